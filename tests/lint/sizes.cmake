@@ -1,0 +1,26 @@
+# sizes.cmake - no source file is longer than 500 lines, and no two have the same name.
+cmake_minimum_required(VERSION 3.22)
+include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
+
+set(most_lines 500)
+
+lint_files(files src include tests benchmarks)
+list(LENGTH files seen)
+set(names)
+foreach(path IN LISTS files)
+  file(READ "${ROOT}/${path}" text)
+  string(REGEX MATCHALL "\n" newlines "${text}")
+  list(LENGTH newlines lines)
+  if(lines GREATER most_lines)
+    lint_breach("${path}: ${lines} lines; ${most_lines} is the most, so split it by subject")
+  endif()
+  get_filename_component(name "${path}" NAME)
+  # A module's public header and its private one may share a name: they are included by different paths.
+  if(path MATCHES "^src/")
+    if(name IN_LIST names)
+      lint_breach("${path}: another file under src is called ${name} too")
+    endif()
+    list(APPEND names "${name}")
+  endif()
+endforeach()
+lint_end(${seen})

@@ -1,0 +1,21 @@
+# sources.cmake - every source file is listed in the CMakeLists.txt beside it, so that none is forgotten.
+cmake_minimum_required(VERSION 3.22)
+include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
+
+file(GLOB_RECURSE files RELATIVE "${ROOT}" "${ROOT}/src/*.c" "${ROOT}/tests/unit/*.c"
+     "${ROOT}/tests/verification/*.c" "${ROOT}/benchmarks/*.c")
+list(LENGTH files seen)
+foreach(path IN LISTS files)
+  get_filename_component(folder "${path}" DIRECTORY)
+  get_filename_component(name "${path}" NAME)
+  set(lists "${ROOT}/${folder}/CMakeLists.txt")
+  set(text "")
+  if(EXISTS "${lists}")
+    file(READ "${lists}" text)
+  endif()
+  string(REPLACE "." "\\." pattern "${name}")
+  if(NOT "${text}" MATCHES "(^|[^A-Za-z0-9_])${pattern}($|[^A-Za-z0-9_])")
+    lint_breach("${path}: is not in ${folder}/CMakeLists.txt")
+  endif()
+endforeach()
+lint_end(${seen})
