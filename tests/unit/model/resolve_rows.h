@@ -1,0 +1,59 @@
+/* resolve_rows.h - tables of one change to the sample and the remarks that must come of it. */
+#ifndef RESOLVE_ROWS_H
+#define RESOLVE_ROWS_H
+
+#include "resolve_samples.h"
+#include "sillspan/memory.h"
+
+typedef struct fault_row {
+    const char *from, *to; /**< what is replaced in the sample, and by what */
+    const char *said;      /**< all remarks of that severity */
+} fault_row;
+
+/** Every row on its own: a fault must refuse the bridge, a warning must not. */
+static inline void check_rows(const fault_row *rows, int count, ss_severity severity) {
+    const long live = ss_memory_live();
+    for (int i = 0; i < count; i++) {
+        ss_bridge bridge;
+        ss_diag_list diags = {0};
+        memset(&bridge, 0, sizeof bridge);
+        char *const text = sample_changed(rows[i].from, rows[i].to);
+        const ss_status status = sample_resolve(text, &bridge, &diags);
+        ss_text said = sample_remarks(&diags, severity);
+        if (said.data == NULL || strcmp(said.data, rows[i].said) != 0) {
+            fprintf(stderr, "with %s\nwas said: %s\nis due:   %s\n", rows[i].to, said.data, rows[i].said);
+        }
+        CU_ASSERT_STRING_EQUAL(said.data, rows[i].said);
+        CU_ASSERT_EQUAL(status, severity == SS_FAULT ? SS_ERROR_DESCRIPTION : SS_OK);
+        CU_ASSERT(status == SS_OK || bridge.cars == NULL);
+        if (status == SS_OK) {
+            ss_bridge_destroy(&bridge);
+        }
+        ss_text_destroy(&said);
+        ss_diag_destroy(&diags);
+        free(text);
+    }
+    CU_ASSERT_EQUAL(ss_memory_live(), live);
+}
+
+typedef struct test_case {
+    const char *name;
+    void (*run)(void);
+} test_case;
+
+static inline int run_cases(const char *name, const test_case *cases, int count) {
+    if (CU_initialize_registry() != CUE_SUCCESS) {
+        return 1;
+    }
+    CU_pSuite suite = CU_add_suite(name, NULL, NULL);
+    for (int i = 0; i < count; i++) {
+        CU_add_test(suite, cases[i].name, cases[i].run);
+    }
+    CU_basic_run_tests();
+    const unsigned failures = CU_get_number_of_failures();
+    const unsigned run = CU_get_number_of_tests_run();
+    CU_cleanup_registry();
+    return failures > 0 || run != (unsigned)count;
+}
+
+#endif
