@@ -1,0 +1,235 @@
+/* band.c - storage, factor and condition of the band matrix, and the choice of kernel. */
+#include "mechanics/band.h"
+
+#include <lapacke.h>
+#include <math.h>
+#include <stdbool.h>
+#include <string.h>
+#undef I
+
+#include "base/try.h"
+#include "mechanics/band_kernel.h"
+#include "sillspan/grillage.h"
+#include "sillspan/memory.h"
+
+static ss_status no_memory(ss_error *error) {
+    return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the stiffness matrix");
+}
+
+ss_status ss_band_create(ss_band *out, int n, int kd, ss_error *error) {
+    ss_band band = {.n = n, .kd = kd};
+    band.ab = ss_alloc((size_t)n * ((size_t)kd + 1), sizeof *band.ab);
+    if (band.ab == NULL) {
+        return no_memory(error);
+    }
+    *out = band;
+    return SS_OK;
+}
+
+void ss_band_destroy(ss_band *band) {
+    if (band == NULL) {
+        return;
+    }
+    ss_free(band->ab);
+    *band = (ss_band){0};
+}
+
+void ss_band_multiply(const ss_band *band, const double *x, double *y) {
+    const int n = band->n;
+    for (int i = 0; i < n; i++) {
+        y[i] = 0.0;
+    }
+    for (int j = 0; j < n; j++) {
+        const double *column = &band->ab[ss_band_at(band, j, j)];
+        const int last = j + band->kd < n - 1 ? j + band->kd : n - 1;
+        y[j] += column[0] * x[j];
+        for (int i = j + 1; i <= last; i++) {
+            y[i] += column[i - j] * x[j];
+            y[j] += column[i - j] * x[i];
+        }
+    }
+}
+
+/* ---- factor ------------------------------------------------------------------------------------- */
+
+static void scale_matrix(ss_band *band, const double *scale) {
+    for (int j = 0; j < band->n; j++) {
+        const int last = j + band->kd < band->n - 1 ? j + band->kd : band->n - 1;
+        for (int i = j; i <= last; i++) {
+            band->ab[ss_band_at(band, i, j)] *= scale[i] * scale[j];
+        }
+    }
+}
+
+/* K = D^-1 (L L') D^-1 with the scaled factor L, so D^-1 L is the factor of K itself. */
+static void unpack(const ss_band *l, const double *scale, ss_factor *f) {
+    const size_t kd = (size_t)f->kd;
+    for (int j = 0; j < f->n; j++) {
+        f->inverse[j] = scale[j] / l->ab[ss_band_at(l, j, j)];
+        const int last = j + f->kd < f->n - 1 ? j + f->kd : f->n - 1;
+        for (int i = j + 1; i <= last; i++) {
+            const double value = l->ab[ss_band_at(l, i, j)] / scale[i];
+            f->columns[(size_t)j * kd + (size_t)(i - j - 1)] = value;
+            f->rows[(size_t)i * kd + (size_t)(j - i + f->kd)] = value;
+        }
+    }
+}
+
+/* The 1-norm; LAPACKE has no dlansb. `sums` has size n. */
+static double largest_column_sum(const ss_band *band, double *sums) {
+    double most = 0.0;
+    for (int j = 0; j < band->n; j++) {
+        sums[j] = 0.0;
+    }
+    for (int j = 0; j < band->n; j++) {
+        const int last = j + band->kd < band->n - 1 ? j + band->kd : band->n - 1;
+        for (int i = j; i <= last; i++) {
+            const double size = fabs(band->ab[ss_band_at(band, i, j)]);
+            sums[j] += size;
+            if (i > j) {
+                sums[i] += size;
+            }
+        }
+    }
+    for (int j = 0; j < band->n; j++) {
+        if (!(sums[j] <= most)) {
+            most = sums[j];
+        }
+    }
+    return most;
+}
+
+static ss_status factor_with_work(ss_band *l, double *work, int *integers, double *rcond, ss_error *error) {
+    const lapack_int n = l->n;
+    const lapack_int kd = l->kd;
+    const double norm = largest_column_sum(l, work);
+    lapack_int info = LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', n, kd, l->ab, kd + 1);
+    if (info < 0 || !isfinite(norm)) {
+        return ss_error_set(error, SS_ERROR_NUMERIC, "the stiffness matrix is not finite");
+    }
+    if (info > 0) {
+        return SS_OK;
+    } /* *rcond stays 0 */
+    info = LAPACKE_dpbcon_work(LAPACK_COL_MAJOR, 'L', n, kd, l->ab, kd + 1, norm, rcond, work, integers);
+    if (info != 0) {
+        return ss_error_set(error, SS_ERROR_NUMERIC, "the condition of the stiffness matrix cannot be found");
+    }
+    return SS_OK;
+}
+
+ss_status ss_factor_create(const ss_band *band, const double *scale, ss_factor *out, double *rcond,
+                           ss_error *error) {
+    ss_status status = SS_OK;
+    ss_band scaled = {0};
+    const size_t n = (size_t)band->n;
+    const size_t kd = (size_t)band->kd;
+    ss_factor factor = {.n = band->n, .kd = band->kd};
+    double *work = ss_alloc(3 * n, sizeof *work);
+    int *integers = ss_alloc(n, sizeof *integers);
+    factor.rows = ss_alloc(n * kd, sizeof *factor.rows);
+    factor.columns = ss_alloc(n * kd, sizeof *factor.columns);
+    factor.inverse = ss_alloc(n, sizeof *factor.inverse);
+    *rcond = 0.0;
+    if (work == NULL || integers == NULL || factor.rows == NULL || factor.columns == NULL ||
+        factor.inverse == NULL) {
+        status = no_memory(error);
+        goto done;
+    }
+    SS_TRY(ss_band_create(&scaled, band->n, band->kd, error));
+    memcpy(scaled.ab, band->ab, n * (kd + 1) * sizeof *scaled.ab);
+    scale_matrix(&scaled, scale);
+    SS_TRY(factor_with_work(&scaled, work, integers, rcond, error));
+    if (*rcond > 0.0) {
+        unpack(&scaled, scale, &factor);
+        *out = factor;
+        factor = (ss_factor){0};
+    }
+done:
+    ss_free(work);
+    ss_free(integers);
+    ss_band_destroy(&scaled);
+    ss_factor_destroy(&factor);
+    return status;
+}
+
+void ss_factor_destroy(ss_factor *factor) {
+    if (factor == NULL) {
+        return;
+    }
+    ss_free(factor->rows);
+    ss_free(factor->columns);
+    ss_free(factor->inverse);
+    *factor = (ss_factor){0};
+}
+
+/* ---- solve -------------------------------------------------------------------------------------- */
+
+void ss_factor_solve(const ss_factor *f, double *x) {
+    const size_t kd = (size_t)f->kd;
+    for (int i = 0; i < f->n; i++) {
+        const int low = i - f->kd > 0 ? i - f->kd : 0;
+        const double *l = &f->rows[(size_t)i * kd + (size_t)(low - i + f->kd)];
+        double sum = x[i];
+        for (int j = low; j < i; j++) {
+            sum -= l[j - low] * x[j];
+        }
+        x[i] = sum * f->inverse[i];
+    }
+    for (int j = f->n - 1; j >= 0; j--) {
+        const int high = j + f->kd < f->n - 1 ? j + f->kd : f->n - 1;
+        const double *l = &f->columns[(size_t)j * kd];
+        double sum = x[j];
+        for (int i = j + 1; i <= high; i++) {
+            sum -= l[i - j - 1] * x[i];
+        }
+        x[j] = sum * f->inverse[j];
+    }
+}
+
+/* The first row of a tile that is not all zero: the forward sweep starts there. */
+static int first_row(int n, const double *x) {
+    for (int i = 0; i < n; i++) {
+        for (int lane = 0; lane < SS_TILE; lane++) {
+            if (x[(size_t)i * SS_TILE + (size_t)lane] != 0.0) {
+                return i;
+            }
+        }
+    }
+    return n;
+}
+
+int ss_tile_is_wide(void) {
+#ifdef SS_KERNEL_AVX2
+    return __builtin_cpu_supports("avx2") != 0;
+#else
+    return 0;
+#endif
+}
+
+void ss_factor_solve_tile_baseline(const ss_factor *f, double *x) {
+    ss_band_kernel_solve_baseline(f, first_row(f->n, x), x);
+}
+
+void ss_factor_solve_tile(const ss_factor *f, double *x) {
+#ifdef SS_KERNEL_AVX2
+    if (ss_tile_is_wide()) {
+        ss_band_kernel_solve_avx2(f, first_row(f->n, x), x);
+        return;
+    }
+#endif
+    ss_factor_solve_tile_baseline(f, x);
+}
+
+void ss_tile_subtract_baseline(int rows, int columns, const double *a, const double *x, double *y) {
+    ss_band_kernel_subtract_baseline(rows, columns, a, x, y);
+}
+
+void ss_tile_subtract(int rows, int columns, const double *a, const double *x, double *y) {
+#ifdef SS_KERNEL_AVX2
+    if (ss_tile_is_wide()) {
+        ss_band_kernel_subtract_avx2(rows, columns, a, x, y);
+        return;
+    }
+#endif
+    ss_tile_subtract_baseline(rows, columns, a, x, y);
+}
