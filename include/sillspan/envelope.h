@@ -1,0 +1,133 @@
+/* envelope.h - trucks along and across the bridge, and the extremes of every effect with where they arise. */
+#ifndef SILLSPAN_ENVELOPE_H
+#define SILLSPAN_ENVELOPE_H
+
+#include "sillspan/permanent.h"
+
+/** A truck that rolls along one line, facing one way. */
+typedef struct ss_track {
+    int vehicle;   /**< in bridge->vehicles */
+    int run;       /**< in bridge->runs, or -1 for a truck that roams the roadway */
+    bool backward; /**< faces the first abutment */
+    double y;      /**< of its middle, m */
+    bool fine; /**< no wheel of it is at a kink of the deck: it is only there for floor beams and for contact
+                */
+} ss_track;
+
+/** One truck, everywhere it may be: roaming, or a run. Its tracks are contiguous. */
+typedef struct ss_traffic {
+    int vehicle, run;
+    int first_track, track_count; /**< 0: the roadway is too narrow for it */
+} ss_traffic;
+
+typedef struct ss_placements {
+    ss_traffic *traffic;
+    int traffic_count; /**< rated vehicles in order, then runs */
+    ss_track *tracks;
+    int track_count;
+} ss_placements;
+
+/**
+ * Geometry only. Roaming: middle between roadway_left + wheel_to_curb + gauge/2 and the mirror image; tracks
+ * at both limits and wherever one of its wheels meets a kink of the deck, a joint gap's edge or middle, or a
+ * floor beam section that is to be known; both directions (one if the truck is symmetric).
+ */
+ss_status ss_placements_build(const ss_mesh *mesh, ss_placements *out, ss_error *error);
+void ss_placements_destroy(ss_placements *placements);
+
+/** Where a truck stands. */
+typedef struct ss_position {
+    int track;
+    double x;     /**< front axle, m */
+    bool on_beam; /**< wheels that stand over a floor beam are on the beam itself, not on the lines */
+} ss_position;
+
+/** Load of one truck at a position (unit multiple). Wheels off the bridge load nothing. */
+ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
+                             const ss_position *position, ss_load *out, ss_error *error);
+
+enum { SS_CANDIDATES = 4 };
+
+/** The other effects at the same section and moment. */
+typedef struct ss_concurrent {
+    double moment, shear, torsion, deflection; /**< live; NaN where there is none */
+} ss_concurrent;
+
+/** One extreme of the live effect (total less dead, contact solved in both). */
+typedef struct ss_extreme {
+    double value;         /**< 0 when no position gives this sign */
+    ss_position position; /**< valid when value is not 0 */
+    double closed;        /**< the live effect if every bearing stayed closed */
+    bool lifted;          /**< the contact state differs from that under dead load */
+    ss_concurrent with;
+} ss_extreme;
+
+/** Effects that are enveloped, and what contact needs of each. */
+typedef struct ss_envelope {
+    int effect_count;
+    ss_effect *effects;
+    double *dead;        /**< effect_count: under the dead load of `options` */
+    double *dead_closed; /**< effect_count: the part that does not come from openings: dead = dead_closed +
+                            opening . u_dead */
+    int contact_count;
+    double *opening; /**< effect_count x contact_count: effect of a unit opening of each contact spring */
+    double *r_dead;  /**< contact_count: reactions with all closed under that dead load */
+    int traffic_count;
+    ss_extreme *extremes;     /**< effect_count x traffic_count x 2 (0: least, 1: most) */
+    ss_position *candidates;  /**< effect_count x traffic_count x 2 x SS_CANDIDATES: the worst distinct
+                                 positions, best first; track -1: none */
+    double *candidate_closed; /**< the same size: live effect of each candidate with all bearings closed, per
+                                 unit truck */
+    bool contact_matters;     /**< some position changes the contact state */
+    bool tips;                /**< some position of some traffic has no contact state: see tip */
+    ss_position tip;
+    double
+        accuracy; /**< worst equilibrium error of the governing positions that were solved again as a check */
+    int checked_count;
+} ss_envelope;
+
+typedef struct ss_envelope_options {
+    ss_dead_factors factors; /**< of the dead load that is on; 1, 1 for analysis */
+    double live_factor; /**< multiple of the truck for which contact is solved; 1 for analysis. Values are
+                           divided by it: per unit truck */
+    void (*progress)(void *context, double done); /**< 0 to 1, or NULL */
+    void *context;
+} ss_envelope_options;
+
+/** The effects that a bridge is to be known by: at every marked station and at fillers in between, both
+ * sides, lines: moment, shear, torsion, deflection, web plus and minus; floor beams: the same at lines and at
+ * quarter points of bays; joints: shear, moment; bearings: reaction; probes. The caller frees with ss_free.
+ */
+ss_status ss_envelope_effects(const ss_mesh *mesh, ss_effect **effects, int *count, ss_error *error);
+
+/** Extremes of `effects` (copied) under all traffic. */
+ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements *placements,
+                              const ss_effect *effects, int count, const ss_envelope_options *options,
+                              ss_envelope *out, ss_error *error);
+void ss_envelope_destroy(ss_envelope *envelope);
+
+/** Reactions with all bearings closed (contact_count) of one unit truck at a position. */
+ss_status ss_envelope_reactions(const ss_permanent *permanent, const ss_placements *placements,
+                                const ss_position *position, double *r, ss_error *error);
+
+/** Load share at the position where some main girder of `car` has its largest live moment under `traffic`. */
+typedef struct ss_share {
+    int traffic, car;
+    double x;
+    ss_position position;
+    double total;    /**< N m, sum over all lines at x */
+    double *line;    /**< line_count: share of each line that exists at x, else NaN */
+    double *per_car; /**< car_count */
+} ss_share;
+
+typedef struct ss_share_list {
+    ss_share *items;
+    int count;
+    ss_arena arena;
+} ss_share_list;
+
+ss_status ss_share_compute(const ss_permanent *permanent, const ss_placements *placements,
+                           const ss_envelope *envelope, ss_share_list *out, ss_error *error);
+void ss_share_destroy(ss_share_list *list);
+
+#endif

@@ -1,0 +1,197 @@
+/* contact_finder.c - states of contact for many positions of trucks: a state met before is only tested, by
+ * one small product. */
+#include <string.h>
+
+#include "base/numeric.h"
+#include "response/contact_model.h"
+#include "response/contact_tableau.h"
+#include "response/state.h"
+#include "sillspan/memory.h"
+
+/* A place for one more state, with both arrays; it does not count yet. */
+static ss_status add_place(ss_contact_finder *finder, ss_contact_state **out) {
+    const size_t n = (size_t)finder->model->n;
+    if (finder->count == finder->capacity) {
+        const int capacity = 2 * finder->capacity + 16;
+        ss_contact_state *const grown = ss_realloc(finder->states, (size_t)capacity, sizeof *grown);
+        if (grown == NULL) {
+            return SS_ERROR_MEMORY;
+        }
+        finder->states = grown;
+        finder->capacity = capacity;
+    }
+    ss_contact_state made = {.open = ss_alloc(n, sizeof *made.open),
+                             .map = ss_alloc(n * n, sizeof *made.map)};
+    if (made.open == NULL || made.map == NULL) {
+        ss_free(made.open);
+        ss_free(made.map);
+        return SS_ERROR_MEMORY;
+    }
+    finder->states[finder->count] = made;
+    *out = &finder->states[finder->count];
+    return SS_OK;
+}
+
+static ss_status take_over(ss_contact_finder *finder, const ss_contact_finder *like) {
+    const size_t n = (size_t)finder->model->n;
+    for (int i = 0; i < like->count; i++) {
+        ss_contact_state *place;
+        const ss_status status = add_place(finder, &place);
+        if (status != SS_OK) {
+            return status;
+        }
+        memcpy(place->open, like->states[i].open, n * sizeof *place->open);
+        memcpy(place->map, like->states[i].map, n * n * sizeof *place->map);
+        finder->count++;
+    }
+    return SS_OK;
+}
+
+ss_status ss_contact_finder_create(const ss_contact_model *model, const ss_contact_finder *like,
+                                   ss_contact_finder *out, ss_error *error) {
+    const size_t n = (size_t)model->n;
+    ss_contact_finder f = {.model = model};
+    f.r = ss_alloc(n, sizeof *f.r);
+    f.margin = ss_alloc(n, sizeof *f.margin);
+    f.u = ss_alloc(n, sizeof *f.u);
+    f.found = ss_alloc(n, sizeof *f.found);
+    f.work = ss_alloc(ss_contact_work(model->n), sizeof *f.work);
+    f.open = ss_alloc(n, sizeof *f.open);
+    if (f.r == NULL || f.margin == NULL || f.u == NULL || f.found == NULL || f.work == NULL ||
+        f.open == NULL || (like != NULL && take_over(&f, like) != SS_OK)) {
+        ss_contact_finder_destroy(&f);
+        return ss_no_memory(error);
+    }
+    *out = f;
+    return SS_OK;
+}
+
+void ss_contact_finder_destroy(ss_contact_finder *finder) {
+    for (int i = 0; i < finder->count; i++) {
+        ss_free(finder->states[i].open);
+        ss_free(finder->states[i].map);
+    }
+    ss_free(finder->states);
+    ss_free(finder->r);
+    ss_free(finder->margin);
+    ss_free(finder->u);
+    ss_free(finder->found);
+    ss_free(finder->work);
+    ss_free(finder->open);
+    *finder = (ss_contact_finder){0};
+}
+
+/* The map of the pattern in finder->open, out of its dictionary. False: the pattern is singular. */
+static bool fill_map(ss_contact_finder *finder, double *map) {
+    const ss_contact_model *m = finder->model;
+    const int n = m->n;
+    ss_contact_tableau tableau;
+    ss_contact_tableau_set(&tableau, n, m->S, finder->r, NULL, finder->work);
+    for (int i = 0; i < n; i++) tableau.open[i] = finder->open[i] ? 1.0 : 0.0;
+    if (!ss_contact_tableau_restart(&tableau)) {
+        return false;
+    }
+    for (int k = 0; k < n; k++) {
+        for (int j = 0; j < n; j++) {
+            const size_t at = (size_t)k * (size_t)n + (size_t)j;
+            /* a basic unknown is its own closed reaction less M times those of the open bearings */
+            const double own = k == j && !finder->open[k] ? 1.0 : 0.0;
+            const double scaled = finder->open[j] ? -tableau.M[at] : own;
+            map[at] =
+                scaled * tableau.scale[j] * (finder->open[k] ? tableau.scale[k] : 1.0 / tableau.scale[k]);
+        }
+    }
+    return true;
+}
+
+/* A new state. *state is -1 when its pattern is singular. */
+static ss_status remember(ss_contact_finder *finder, int *state) {
+    ss_contact_state *place;
+    const ss_status status = add_place(finder, &place);
+    if (status != SS_OK) {
+        return status;
+    }
+    if (!fill_map(finder, place->map)) {
+        ss_free(place->open);
+        ss_free(place->map);
+        *state = -1;
+        return SS_OK;
+    }
+    memcpy(place->open, finder->open, (size_t)finder->model->n * sizeof *place->open);
+    *state = finder->count++;
+    return SS_OK;
+}
+
+static ss_status look_up(ss_contact_finder *finder, int *state) {
+    const size_t n = (size_t)finder->model->n;
+    for (int i = 0; i < finder->count; i++) {
+        if (memcmp(finder->states[i].open, finder->open, n * sizeof *finder->open) == 0) {
+            *state = i;
+            return SS_OK;
+        }
+    }
+    return remember(finder, state);
+}
+
+/* What must not be negative in a state, and whether it is not. Rounding grows with the terms of each sum. */
+static bool holds(ss_contact_finder *finder, const ss_contact_state *state) {
+    const int n = finder->model->n;
+    double most = 0.0;
+    for (int j = 0; j < n; j++) most = ss_max(most, fabs(finder->r[j]));
+    bool good = true;
+    for (int k = 0; k < n; k++) {
+        const double *const row = state->map + (size_t)k * (size_t)n;
+        double sum = 0.0, terms = 0.0;
+        for (int j = 0; j < n; j++) {
+            sum += row[j] * finder->r[j];
+            terms += fabs(row[j]);
+        }
+        finder->margin[k] = sum;
+        good = good && sum >= -SS_CONTACT_NOTHING * terms * most;
+    }
+    return good;
+}
+
+ss_status ss_contact_find(ss_contact_finder *finder, const double *live, int *state, double *change) {
+    const ss_contact_model *m = finder->model;
+    const int n = m->n;
+    for (int i = 0; i < n; i++) finder->r[i] = m->r_dead[i] + m->live_factor * live[i];
+    if (*state < 0 || !holds(finder, &finder->states[*state])) {
+        const bool *const guess = *state >= 0 ? finder->states[*state].open : m->open_dead;
+        memcpy(finder->open, guess, (size_t)n * sizeof *finder->open);
+        ss_status status =
+            ss_contact_solve(n, m->S, finder->r, finder->found, finder->u, finder->open, finder->work);
+        if (status == SS_OK) {
+            status = look_up(finder, state);
+        }
+        if (status != SS_OK) {
+            *state = -1;
+            return status;
+        }
+        if (*state >= 0) {
+            holds(finder, &finder->states[*state]);
+        }
+    }
+    if (*state >= 0) { /* by the map even where the state is new, so that the digits do not depend on what was
+                          met before */
+        const bool *const open = finder->states[*state].open;
+        for (int i = 0; i < n; i++) finder->u[i] = open[i] ? ss_max(finder->margin[i], 0.0) : 0.0;
+    }
+    for (int i = 0; i < n; i++) change[i] = (finder->u[i] - m->u_dead[i]) / m->live_factor;
+    return SS_OK;
+}
+
+void ss_contact_mapped(const ss_contact_finder *finder, int state, const double *live, double *opening) {
+    const size_t n = (size_t)finder->model->n;
+    for (size_t k = 0; k < n; k++) {
+        opening[k] = 0.0;
+        for (size_t j = 0; state >= 0 && finder->states[state].open[k] && j < n; j++) {
+            opening[k] += finder->states[state].map[k * n + j] * live[j];
+        }
+    }
+}
+
+bool ss_contact_is_dead_state(const ss_contact_finder *finder, int state) {
+    const size_t n = (size_t)finder->model->n;
+    return state >= 0 && memcmp(finder->states[state].open, finder->model->open_dead, n * sizeof(bool)) == 0;
+}

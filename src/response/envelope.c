@@ -1,0 +1,233 @@
+/* envelope.c - extremes of every effect under all traffic: contact along every track first, then tiles of
+ * effects. */
+#include "sillspan/envelope.h"
+
+#include <string.h>
+
+#include "base/try.h"
+#include "response/envelope_tile.h"
+#include "response/state.h"
+#include "sillspan/memory.h"
+
+void ss_envelope_destroy(ss_envelope *envelope) {
+    if (envelope == NULL) {
+        return;
+    }
+    ss_free(envelope->effects);
+    ss_free(envelope->dead);
+    ss_free(envelope->dead_closed);
+    ss_free(envelope->opening);
+    ss_free(envelope->r_dead);
+    ss_free(envelope->extremes);
+    ss_free(envelope->candidates);
+    ss_free(envelope->candidate_closed);
+    *envelope = (ss_envelope){0};
+}
+
+static ss_status envelope_create(const ss_contact_model *model, const ss_effect *effects, int count,
+                                 int traffic_count, ss_envelope *e, ss_error *error) {
+    const size_t size = (size_t)count, extremes = size * (size_t)traffic_count * 2, n = (size_t)model->n;
+    *e = (ss_envelope){.effect_count = count, .contact_count = model->n, .traffic_count = traffic_count};
+    e->effects = ss_alloc(size, sizeof *e->effects);
+    e->dead = ss_alloc(size, sizeof *e->dead);
+    e->dead_closed = ss_alloc(size, sizeof *e->dead_closed);
+    e->opening = ss_alloc(size * n, sizeof *e->opening);
+    e->r_dead = ss_alloc(n, sizeof *e->r_dead);
+    e->extremes = ss_alloc(extremes, sizeof *e->extremes);
+    e->candidates = ss_alloc(extremes * SS_CANDIDATES, sizeof *e->candidates);
+    e->candidate_closed = ss_alloc(extremes * SS_CANDIDATES, sizeof *e->candidate_closed);
+    if (e->effects == NULL || e->dead == NULL || e->dead_closed == NULL || e->opening == NULL ||
+        e->r_dead == NULL || e->extremes == NULL || e->candidates == NULL || e->candidate_closed == NULL) {
+        return ss_no_memory(error);
+    }
+    memcpy(e->effects, effects, size * sizeof *effects);
+    memcpy(e->r_dead, model->r_dead, n * sizeof *e->r_dead);
+    return SS_OK;
+}
+
+/* ---- tracks ------------------------------------------------------------------------------------- */
+
+static void note_contact(const ss_roll *roll, ss_envelope *e) {
+    e->contact_matters = e->contact_matters || roll->contact_changes || roll->tips;
+    if (roll->tips && !e->tips) {
+        e->tips = true;
+        e->tip = (ss_position){roll->track, roll->tip_x, roll->tip_on_beam};
+    }
+}
+
+/*
+ * Through the deck effects are linear in y between its kinks, as long as no bearing lifts: fine tracks can
+ * then only govern over floor beams. Where bearings do lift, tracks are close enough for what bends in
+ * between (placements.c).
+ */
+static ss_status build_rolls(const ss_axle_plans *plans, const ss_placements *placements,
+                             ss_contact_finder *finder, ss_roll *rolls, ss_envelope *e, ss_error *error) {
+    ss_status status = SS_OK;
+    for (int t = 0; t < placements->track_count; t++) {
+        const bool points_only = placements->tracks[t].fine && !plans->mesh->bridge->deck.along;
+        const ss_roll_task task = {plans, placements, t, points_only, finder};
+        SS_TRY(ss_roll_build(&task, &rolls[t], error));
+        note_contact(&rolls[t], e);
+    }
+done:
+    return status;
+}
+
+/* ---- tiles -------------------------------------------------------------------------------------- */
+
+static bool same_group(const ss_effect *a, const ss_effect *b) {
+    return a->member == b->member && a->index == b->index && a->at == b->at && a->before == b->before;
+}
+
+/* Effects of one section stay together, so that each finds its concurrent ones in its own tile. */
+static int make_tiles(const ss_effect *effects, int count, ss_effect_tile *tiles) {
+    int made = 0;
+    for (int springs = 0; springs < 2; springs++) {
+        bool begin = true;
+        for (int i = 0; i < count;) {
+            int end = i + 1;
+            while (end < count && end - i < SS_TILE && same_group(&effects[end], &effects[i])) end++;
+            if (ss_effect_of_spring(&effects[i]) == (springs == 1)) {
+                if (begin || tiles[made - 1].count + end - i > SS_TILE) {
+                    tiles[made++] = (ss_effect_tile){.springs = springs == 1};
+                    begin = false;
+                }
+                ss_effect_tile *const tile = &tiles[made - 1];
+                for (int k = i; k < end; k++) tile->index[tile->count++] = k;
+            }
+            i = end;
+        }
+    }
+    return made;
+}
+
+typedef struct tile_run {
+    const ss_envelope_task *task;
+    const ss_effect_tile *tiles;
+    int count, done;
+    const ss_envelope_options *options;
+    ss_envelope *out;
+    ss_status status; /* of the first tile that failed */
+    int failed;
+    ss_error error;
+} tile_run;
+
+static void finish_tile(tile_run *run, int tile, ss_status status, const ss_error *error) {
+    if (status != SS_OK && (run->status == SS_OK || tile < run->failed)) {
+        run->status = status;
+        run->failed = tile;
+        run->error = *error;
+    }
+    run->done++;
+    if (run->options->progress != NULL) {
+        run->options->progress(run->options->context, (double)run->done / (double)run->count);
+    }
+}
+
+/* Each tile writes its own results only, so that the number of threads does not matter to them. */
+static void run_tiles(tile_run *run) {
+#ifdef _OPENMP
+#pragma omp parallel
+#endif
+    {
+        ss_envelope_worker worker = {0};
+        ss_error error = {0};
+        const ss_status made = ss_envelope_worker_create(run->task, &worker, &error);
+#ifdef _OPENMP
+#pragma omp for schedule(dynamic, 1)
+#endif
+        for (int i = 0; i < run->count; i++) {
+            const ss_status status =
+                made != SS_OK ? made : ss_envelope_tile(&worker, &run->tiles[i], run->out, &error);
+#ifdef _OPENMP
+#pragma omp critical(sillspan_envelope)
+#endif
+            finish_tile(run, i, status, &error);
+        }
+        ss_envelope_worker_destroy(&worker);
+    }
+}
+
+static ss_status search_all(const ss_envelope_task *task, const ss_envelope_options *options, ss_envelope *e,
+                            ss_error *error) {
+    ss_effect_tile *const tiles = ss_alloc((size_t)e->effect_count, sizeof *tiles);
+    if (tiles == NULL) {
+        return ss_no_memory(error);
+    }
+    tile_run run = {.task = task, .tiles = tiles, .options = options, .out = e};
+    run.count = make_tiles(e->effects, e->effect_count, tiles);
+    if (run.count > 0) {
+        run_tiles(&run);
+    }
+    ss_free(tiles);
+    return run.status == SS_OK ? SS_OK : ss_error_set(error, run.status, "%s", run.error.message);
+}
+
+/* ---- public ------------------------------------------------------------------------------------- */
+
+ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements *placements,
+                              const ss_effect *effects, int count, const ss_envelope_options *options,
+                              ss_envelope *out, ss_error *error) {
+    const ss_mesh *mesh = ss_grillage_mesh(permanent->grillage);
+    ss_status status = SS_OK;
+    ss_contact_model model = {0};
+    ss_axle_plans plans = {0};
+    ss_contact_finder finder = {0};
+    ss_references references = {0};
+    ss_envelope e = {0};
+    ss_roll *rolls = NULL;
+    SS_TRY(ss_contact_model_create(permanent, options, &model, error));
+    SS_TRY(ss_axle_plans_build(mesh, placements, &plans, error));
+    SS_TRY(ss_contact_model_lines(&model, &plans, error));
+    SS_TRY(envelope_create(&model, effects, count, placements->traffic_count, &e, error));
+    rolls = ss_alloc((size_t)placements->track_count, sizeof *rolls);
+    if (rolls == NULL) {
+        status = ss_no_memory(error);
+        goto done;
+    }
+    SS_TRY(ss_contact_finder_create(&model, NULL, &finder, error));
+    SS_TRY(build_rolls(&plans, placements, &finder, rolls, &e, error));
+    SS_TRY(ss_references_choose(&plans, &finder, rolls, placements->track_count, &references, error));
+    for (int t = 0; t < placements->track_count; t++) {
+        const int reference = references.state[plans.plan[rolls[t].plan].reference];
+        SS_TRY(ss_roll_finish(&plans, &finder, reference, &rolls[t], error));
+    }
+    const ss_envelope_task task = {permanent, placements, &plans,      &model,
+                                   rolls,     &finder,    &references, e.contact_matters};
+    SS_TRY(search_all(&task, options, &e, error));
+    SS_TRY(ss_envelope_check(permanent, placements, options, &e, error));
+    *out = e;
+    e = (ss_envelope){0};
+done:
+    for (int t = 0; rolls != NULL && t < placements->track_count; t++) ss_roll_destroy(&rolls[t]);
+    ss_free(rolls);
+    ss_contact_finder_destroy(&finder);
+    ss_envelope_destroy(&e);
+    ss_axle_plans_destroy(&plans);
+    ss_contact_model_destroy(&model);
+    return status;
+}
+
+ss_status ss_envelope_reactions(const ss_permanent *permanent, const ss_placements *placements,
+                                const ss_position *position, double *r, ss_error *error) {
+    const ss_mesh *mesh = ss_grillage_mesh(permanent->grillage);
+    const int *springs;
+    const double *S;
+    const int n = ss_grillage_contact(permanent->grillage, &springs, &S);
+    ss_status status = SS_OK;
+    ss_load load = {0};
+    double *const u = ss_alloc((size_t)mesh->order, sizeof *u);
+    double *const force = ss_alloc((size_t)mesh->spring_count, sizeof *force);
+    if (u == NULL || force == NULL) {
+        status = ss_no_memory(error);
+        goto done;
+    }
+    SS_TRY(ss_placements_load(mesh, placements, position, &load, error));
+    SS_TRY(ss_grillage_respond(permanent->grillage, NULL, load.nodal, NULL, u, force, error));
+    for (int i = 0; i < n; i++) r[i] = force[springs[i]];
+done:
+    ss_load_destroy(&load);
+    ss_free(u);
+    ss_free(force);
+    return status;
+}

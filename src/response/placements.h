@@ -1,0 +1,35 @@
+/* placements.h - where the axles and wheels of a truck on a track are. */
+#ifndef SS_RESPONSE_PLACEMENTS_H
+#define SS_RESPONSE_PLACEMENTS_H
+
+#include <math.h>
+
+#include "sillspan/envelope.h"
+
+/** A wheel this near to a floor beam stands on it, in positions that are `on_beam` (m). */
+#define SS_ON_BEAM 1e-3
+/** How far just before and just after a jump are from it (m). */
+#define SS_NUDGE 1e-9
+
+/** Wheels are tried this far left and right of a line on floor beams (m). */
+#define SS_BESIDE 3e-9
+
+/** x of axle `axle` with the front axle at x. */
+static inline double ss_axle_x(const ss_vehicle *vehicle, bool backward, double x, int axle) {
+    double behind = 0.0;
+    for (int i = 0; i < axle; i++) behind += vehicle->spacing_m[i];
+    return backward ? x + behind : x - behind;
+}
+
+/** Wheels of an axle: y of each, and the share of the axle load. Returns 1 or 2. */
+static inline int ss_axle_wheels(double gauge, double y, double wheel[2]) {
+    wheel[0] = y - 0.5 * gauge;
+    wheel[1] = y + 0.5 * gauge;
+    return gauge > 0.0 ? 2 : 1;
+}
+
+/** The bay of a floor beam of `station` that carries a wheel at y: its element, and how far along. False:
+ * none does. */
+bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, double *s);
+
+#endif

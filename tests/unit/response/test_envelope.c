@@ -1,0 +1,470 @@
+/* test_envelope.c - extremes of rolling trucks against published spans and against brute force. */
+#include <string.h>
+
+#include "suite_response.h"
+#include "support/make_bridge.h"
+
+static const ss_envelope_options plain = {.factors = {1.0, 1.0}, .live_factor = 1.0};
+
+/* One line of a single-wheel truck on a simple span. */
+static void make_simple_span(made_bridge *m, double length) {
+    made_start(m, 0.7);
+    const int section = made_section(m, 2e-3, 1e-4, 0.0, 0.0);
+    made_car(m, 0.0, length, -1.0, 1.0);
+    const int line = made_line(m, SS_ROLE_MAIN, 0.0, 0.0, length, section);
+    for (int i = 0; i < 2; i++) {
+        ss_bearing *const b = made_bearing(m, line, i * length);
+        b->contact = false;
+        b->pad_width = 0.4;
+    }
+    m->bridge.roadway_left = -0.5;
+    m->bridge.roadway_right = 0.5;
+    m->bridge.wheel_to_curb = 0.5;
+    static const double axle[3] = {8.0 * KIP, 32.0 * KIP, 32.0 * KIP}, spacing[2] = {14.0 * FT, 14.0 * FT};
+    made_vehicle(m, 3, axle, spacing, 0.0);
+}
+
+/* Largest moment at a section, and end shear. */
+static double worst_moment(double length, double at, double *shear) {
+    made_bridge m;
+    make_simple_span(&m, length);
+    m.bridge.station_spacing = 0.35;
+    ss_probe probe = {
+        .name = "worst", .member = SS_MEMBER_LINE, .index = 0, .at = at, .effect = SS_EFFECT_MOMENT};
+    m.bridge.probes = &probe;
+    m.bridge.probe_count = 1;
+    expect_ok(made_solve(&m), &m.error);
+    ss_effect effects[2];
+    CU_ASSERT_EQUAL_FATAL(
+        ss_mesh_effect(&m.mesh, SS_MEMBER_LINE, 0, at, false, SS_EFFECT_MOMENT, &effects[0], NULL), SS_OK);
+    CU_ASSERT_EQUAL_FATAL(
+        ss_mesh_effect(&m.mesh, SS_MEMBER_LINE, 0, 0.0, false, SS_EFFECT_SHEAR, &effects[1], NULL), SS_OK);
+    ss_envelope e;
+    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, 2, &plain, &e, &m.error), &m.error);
+    const double moment = e.extremes[1].value;
+    *shear = e.extremes[3].value;
+    ss_envelope_destroy(&e);
+    made_free(&m);
+    return moment;
+}
+
+/* AASHTO Standard Specifications for Highway Bridges, appendix A (from memory), HS20-44 on one lane without
+ * impact. The worst section of the moment is 28 in from midspan, where the middle axle stands. */
+static void test_published_maxima(void) {
+    static const struct {
+        double span, moment, shear; /* ft, kip ft, kip */
+    } table[] = {{40.0, 449.8, 55.2}, {60.0, 806.5, 60.8}, {70.0, 985.6, 62.4}};
+    for (size_t i = 0; i < 3; i++) {
+        double shear;
+        const double moment =
+            worst_moment(table[i].span * FT, (0.5 * table[i].span + 7.0 / 3.0) * FT, &shear);
+        CU_ASSERT_DOUBLE_EQUAL(moment / KIP_FT, table[i].moment, 0.05001);
+        CU_ASSERT_DOUBLE_EQUAL(shear / KIP, table[i].shear, 0.05001);
+    }
+}
+
+/* ---- brute force -------------------------------------------------------------------------------- */
+
+enum { EFFECTS = 12 };
+
+static ss_effect effect_of(const made_bridge *m, ss_member_kind member, int index, double at, bool before,
+                           ss_effect_kind kind) {
+    ss_effect e = {0};
+    ss_error error = {0};
+    expect_ok(ss_mesh_effect(&m->mesh, member, index, at, before, kind, &e, &error), &error);
+    return e;
+}
+
+static void choose_effects(const made_bridge *m, ss_effect e[EFFECTS]) {
+    e[0] = effect_of(m, SS_MEMBER_LINE, 3, 6.4, false, SS_EFFECT_MOMENT);
+    e[1] = effect_of(m, SS_MEMBER_LINE, 3, 6.4, true, SS_EFFECT_SHEAR);
+    e[2] = effect_of(m, SS_MEMBER_LINE, 3, 6.4, false, SS_EFFECT_DEFLECTION);
+    e[3] = effect_of(m, SS_MEMBER_LINE, 3, 1.7, false, SS_EFFECT_TORSION);
+    e[4] = effect_of(m, SS_MEMBER_LINE, 9, 6.4, false, SS_EFFECT_MOMENT);
+    e[5] = effect_of(m, SS_MEMBER_LINE, 6, 9.1, true, SS_EFFECT_SHEAR);
+    e[6] = effect_of(m, SS_MEMBER_LINE, 10, 1.7, false, SS_EFFECT_MOMENT);
+    e[7] = effect_of(m, SS_MEMBER_BEAM, 2, m->lines[3].y, true, SS_EFFECT_MOMENT);
+    e[8] = effect_of(m, SS_MEMBER_BEAM, 7, m->lines[9].y, false, SS_EFFECT_SHEAR);
+    e[9] = effect_of(m, SS_MEMBER_JOINT, 0, 6.4, false, SS_EFFECT_SHEAR);
+    e[10] = effect_of(m, SS_MEMBER_BEARING, 0, 1.7, false, SS_EFFECT_REACTION);
+    e[11] = effect_of(m, SS_MEMBER_BEARING, 1, 0.0, false, SS_EFFECT_REACTION);
+}
+
+/* Live values of all effects of the envelope at one position, from a direct solution. */
+static void live_at(const made_bridge *m, const ss_position *position, const ss_envelope *e,
+                    const ss_envelope_options *o, double *values) {
+    ss_load load;
+    ss_state state;
+    ss_error error;
+    expect_ok(ss_placements_load(&m->mesh, &m->placements, position, &load, &error), &error);
+    expect_ok(ss_permanent_state(&m->permanent, true, o->factors, &load, o->live_factor, &state, &error),
+              &error);
+    for (int i = 0; i < e->effect_count; i++) {
+        values[i] = (ss_state_effect(&m->mesh, &state, &e->effects[i]) - e->dead[i]) / o->live_factor;
+    }
+    ss_state_destroy(&state);
+    ss_load_destroy(&load);
+}
+
+typedef struct brute {
+    const made_bridge *m;
+    const ss_envelope *e;
+    const ss_envelope_options *o;
+    double least[EFFECTS], most[EFFECTS];
+} brute;
+
+static void try_at(brute *b, int track, double x, bool on_beam) {
+    double values[EFFECTS];
+    live_at(b->m, &(ss_position){track, x, on_beam}, b->e, b->o, values);
+    for (int i = 0; i < b->e->effect_count; i++) {
+        b->least[i] = fmin(b->least[i], values[i]);
+        b->most[i] = fmax(b->most[i], values[i]);
+    }
+}
+
+/* Even steps, and every axle just before, just after and over every station. */
+static void try_track(brute *b, int track) {
+    const ss_track *t = &b->m->placements.tracks[track];
+    const ss_vehicle *v = &b->m->bridge.vehicles[t->vehicle];
+    for (double x = -6.0; x < 18.5 && !t->fine; x += 0.241) try_at(b, track, x, false);
+    for (int a = 0; a < v->axle_count; a++) {
+        double behind = 0.0;
+        for (int i = 0; i < a; i++) behind += v->spacing_m[i];
+        for (int k = 0; k < b->m->mesh.station_count; k++) {
+            const double x = b->m->mesh.station[k] + (t->backward ? -behind : behind);
+            if (!t->fine) {
+                try_at(b, track, x - 2e-9, false);
+                try_at(b, track, x + 2e-9, false);
+            }
+            if (b->m->mesh.marked[k]) {
+                try_at(b, track, x, true);
+            }
+        }
+    }
+}
+
+/* None of many positions may beat the envelope; the worst of them comes close to it; and each governing
+ * position gives what the envelope says. */
+static void compare_with_steps(const made_bridge *m, const ss_envelope *e, const ss_envelope_options *o) {
+    brute b = {.m = m, .e = e, .o = o};
+    for (int t = 0; t < m->placements.track_count; t++) try_track(&b, t);
+    for (int i = 0; i < e->effect_count; i++) {
+        const ss_extreme *low = &e->extremes[2 * i], *high = low + 1;
+        const double scale = fmax(fabs(low->value), fabs(high->value));
+        CU_ASSERT(scale > 0.0);
+        CU_ASSERT(b.least[i] >= low->value - 1e-7 * scale);
+        CU_ASSERT(b.most[i] <= high->value + 1e-7 * scale);
+        expect_near("least", b.least[i], low->value, 0.01, scale);
+        expect_near("most", b.most[i], high->value, 0.01, scale);
+        for (int side = 0; side < 2; side++) {
+            const ss_extreme *x = side == 0 ? low : high;
+            double values[EFFECTS];
+            if (x->value != 0.0) {
+                live_at(m, &x->position, e, o, values);
+                expect_near("at the governing position", values[i], x->value, 1e-7,
+                            fmax(scale, fabs(e->dead[i])));
+            }
+        }
+    }
+}
+
+static void run_brute_force(bool contact, bool along, double live_factor) {
+    made_bridge m;
+    made_two_cars(&m, contact, 1.9);
+    m.bridge.deck.along = along;
+    expect_ok(made_solve(&m), &m.error);
+    ss_effect effects[EFFECTS];
+    choose_effects(&m, effects);
+    const ss_envelope_options o = {.factors = {1.0, 1.0}, .live_factor = live_factor};
+    ss_envelope e;
+    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
+    CU_ASSERT_EQUAL(e.contact_matters, contact);
+    CU_ASSERT(!e.tips);
+    CU_ASSERT(e.checked_count > 10);
+    CU_ASSERT(e.accuracy < 1e-10);
+    compare_with_steps(&m, &e, &o);
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+static void test_two_way_against_steps(void) {
+    run_brute_force(false, false, 1.0);
+}
+
+static void test_contact_against_steps(void) {
+    run_brute_force(true, false, 1.0);
+}
+
+static void test_heavy_against_steps(void) {
+    run_brute_force(true, false, 1.9);
+}
+
+static void test_deck_along_against_steps(void) {
+    run_brute_force(true, true, 1.3);
+}
+
+/* What the envelope keeps for contact gives its own extremes again: closed part, openings and the
+ * complementarity problem. */
+static void test_parts_agree(void) {
+    made_bridge m;
+    made_two_cars(&m, true, 1.7);
+    expect_ok(made_solve(&m), &m.error);
+    ss_effect effects[EFFECTS];
+    choose_effects(&m, effects);
+    const ss_envelope_options o = {.factors = {1.25, 1.5}, .live_factor = 1.4};
+    ss_envelope e;
+    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
+    const int *springs;
+    const double *S;
+    const int n = ss_grillage_contact(m.grillage, &springs, &S);
+    CU_ASSERT_EQUAL_FATAL(n, e.contact_count);
+    double live[64], r0[64], r[64], u[64];
+    bool open[64] = {false};
+    double *const work = ss_alloc(ss_contact_work(n), sizeof *work);
+    int lifted = 0;
+    for (int i = 0; i < EFFECTS; i++) {
+        for (int side = 0; side < 2; side++) {
+            const ss_extreme *x = &e.extremes[2 * i + side];
+            if (x->value == 0.0) {
+                continue;
+            }
+            expect_ok(ss_envelope_reactions(&m.permanent, &m.placements, &x->position, live, &m.error),
+                      &m.error);
+            for (int k = 0; k < n; k++) r0[k] = e.r_dead[k] + o.live_factor * live[k];
+            CU_ASSERT_EQUAL(ss_contact_solve(n, S, r0, r, u, open, work), SS_OK);
+            double total = e.dead_closed[i] + o.live_factor * x->closed;
+            for (int k = 0; k < n; k++) total += e.opening[i * n + k] * u[k];
+            expect_near("total", total, e.dead[i] + o.live_factor * x->value, 1e-8,
+                        fmax(fabs(total), fabs(e.dead[i])));
+            CU_ASSERT_EQUAL(e.candidates[(2 * i + side) * SS_CANDIDATES].track, x->position.track);
+            CU_ASSERT_EQUAL(e.candidate_closed[(2 * i + side) * SS_CANDIDATES], x->closed);
+            lifted += x->lifted;
+        }
+    }
+    CU_ASSERT(lifted > 4);
+    ss_free(work);
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+/* ---- properties --------------------------------------------------------------------------------- */
+
+static ss_envelope whole_envelope(made_bridge *m, const ss_envelope_options *o) {
+    ss_envelope e;
+    ss_effect *effects;
+    int count;
+    expect_ok(made_solve(m), &m->error);
+    expect_ok(ss_envelope_effects(&m->mesh, &effects, &count, &m->error), &m->error);
+    expect_ok(ss_envelope_compute(&m->permanent, &m->placements, effects, count, o, &e, &m->error),
+              &m->error);
+    ss_free(effects);
+    return e;
+}
+
+/* The same truck with every axle heavier never gives less of anything, also where bearings lift: its dead
+ * load is the same, and the openings grow with it. */
+static void test_second_truck_is_proportional(void) {
+    made_bridge m;
+    made_two_cars(&m, false, 2.4);
+    static const double axle[3] = {2.5 * 53.0e3, 2.5 * 81.0e3, 2.5 * 77.0e3}, spacing[2] = {3.61, 1.37};
+    made_vehicle(&m, 3, axle, spacing, 1.83);
+    ss_envelope e = whole_envelope(&m, &plain);
+    CU_ASSERT_EQUAL_FATAL(e.traffic_count, 2);
+    int wrong = 0;
+    for (int i = 0; i < e.effect_count; i++) {
+        for (int side = 0; side < 2; side++) {
+            const ss_extreme *a = &e.extremes[4 * i + side], *b = &e.extremes[4 * i + 2 + side];
+            wrong += fabs(b->value - 2.5 * a->value) >
+                     1e-8 * fabs(b->value) + 2e-3 * (e.effects[i].kind != SS_EFFECT_DEFLECTION);
+        }
+    }
+    CU_ASSERT_EQUAL(wrong, 0);
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+/* A bridge that is its own mirror image in x has mirrored extremes, moments the same and shears with the
+ * other sign. */
+static void test_mirror(void) {
+    made_bridge m;
+    made_start(&m, 1.1);
+    const int section = made_section(&m, 1.1e-3, 2.0e-4, 0.008, 1500.0);
+    const double L = 17.6;
+    made_car(&m, 0.0, L, -1.3, 1.3);
+    const int line = made_line(&m, SS_ROLE_MAIN, 0.0, 0.0, L, section);
+    static const double at[4] = {0.0, 3.1, 14.5, 17.6};
+    for (int i = 0; i < 4; i++) {
+        ss_bearing *const b = made_bearing(&m, line, at[i]);
+        b->pad_width = i == 1 || i == 2 ? 0.5 : 0.0;
+        b->gap = i == 0 || i == 3 ? 0.002 : 0.0;
+    }
+    m.bridge.self_weight = true;
+    m.bridge.roadway_left = -1.2;
+    m.bridge.roadway_right = 1.2;
+    m.bridge.wheel_to_curb = 0.2;
+    static const double axle[3] = {35.0e3, 142.0e3, 139.0e3}, spacing[2] = {4.27, 4.6};
+    made_vehicle(&m, 3, axle, spacing, 1.83);
+    ss_envelope e = whole_envelope(&m, &plain);
+    CU_ASSERT(e.contact_matters);
+    int pairs = 0;
+    for (int i = 0; i < e.effect_count; i++) {
+        for (int j = 0; j < e.effect_count; j++) {
+            const ss_effect *a = &e.effects[i], *b = &e.effects[j];
+            if (a->member != SS_MEMBER_LINE || b->member != SS_MEMBER_LINE || a->kind != b->kind ||
+                (a->kind == SS_EFFECT_SHEAR && a->before == b->before) || fabs(a->at + b->at - L) > 1e-9) {
+                continue;
+            }
+            const bool turns = a->kind == SS_EFFECT_SHEAR;
+            if (a->kind == SS_EFFECT_MOMENT || turns || a->kind == SS_EFFECT_DEFLECTION) {
+                for (int side = 0; side < 2; side++) {
+                    const double one = e.extremes[2 * i + side].value;
+                    const double other =
+                        turns ? -e.extremes[2 * j + 1 - side].value : e.extremes[2 * j + side].value;
+                    expect_near(ss_effect_name(a->kind), one, other, 1e-7,
+                                fmax(fabs(one), a->kind == SS_EFFECT_DEFLECTION ? 1e-9 : 1.0));
+                }
+                pairs++;
+            }
+        }
+    }
+    CU_ASSERT(pairs > 20);
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+/* A light car on two bearings with an overhang: the truck tips it, and where is told. */
+static void test_tips(void) {
+    made_bridge m;
+    made_start(&m, 1.3);
+    const int section = made_section(&m, 1.1e-3, 2.0e-4, 0.0, 900.0);
+    made_car(&m, 0.0, 13.0, -1.3, 1.3);
+    const int line = made_line(&m, SS_ROLE_MAIN, 0.0, 0.0, 13.0, section);
+    made_bearing(&m, line, 0.0)->pad_width = 0.5;
+    made_bearing(&m, line, 9.0)->pad_width = 0.5;
+    m.bridge.self_weight = true;
+    m.bridge.roadway_left = -1.2;
+    m.bridge.roadway_right = 1.2;
+    static const double axle[2] = {61.0e3, 90.0e3}, spacing[1] = {2.9};
+    made_vehicle(&m, 2, axle, spacing, 0.0);
+    ss_envelope e = whole_envelope(&m, &plain);
+    CU_ASSERT(e.tips && e.contact_matters);
+    ss_load load;
+    ss_state state;
+    expect_ok(ss_placements_load(&m.mesh, &m.placements, &e.tip, &load, &m.error), &m.error);
+    CU_ASSERT_EQUAL(ss_permanent_state(&m.permanent, true, plain.factors, &load, 1.0, &state, &m.error),
+                    SS_ERROR_TIPPING);
+    ss_load_destroy(&load);
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+/* Shares add up to one, lines to their cars, and the loaded car carries most. */
+static void test_shares(void) {
+    made_bridge m;
+    made_two_cars(&m, true, 2.4);
+    ss_envelope e = whole_envelope(&m, &plain);
+    ss_share_list list;
+    expect_ok(ss_share_compute(&m.permanent, &m.placements, &e, &list, &m.error), &m.error);
+    CU_ASSERT_EQUAL_FATAL(list.count, 2);
+    for (int i = 0; i < list.count; i++) {
+        const ss_share *s = &list.items[i];
+        double lines = 0.0;
+        for (int k = 0; k < m.bridge.line_count; k++) lines += s->line[k];
+        expect_near("lines", lines, 1.0, 1e-9, 1.0);
+        expect_near("cars", s->per_car[0] + s->per_car[1], 1.0, 1e-9, 1.0);
+        CU_ASSERT(s->per_car[s->car] > 0.5 && s->total > 0.0);
+    }
+    ss_share_destroy(&list);
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+/* The same bytes whatever the order of the tiles; and effects asked for alone are those of the whole list. */
+static void test_alone_as_in_company(void) {
+    made_bridge m;
+    made_two_cars(&m, true, 2.4);
+    ss_envelope e = whole_envelope(&m, &plain), alone;
+    for (int i = 5; i < e.effect_count; i += 97) {
+        expect_ok(
+            ss_envelope_compute(&m.permanent, &m.placements, &e.effects[i], 1, &plain, &alone, &m.error),
+            &m.error);
+        for (int side = 0; side < 2; side++) {
+            const double a = alone.extremes[side].value, b = e.extremes[2 * i + side].value;
+            expect_near("value", a, b, 1e-9, b);
+        }
+        ss_envelope_destroy(&alone);
+    }
+    ss_envelope_destroy(&e);
+    made_free(&m);
+}
+
+/* ---- placements --------------------------------------------------------------------------------- */
+
+static int tracks_for(double left, double right, double curb, double *y) {
+    made_bridge m;
+    made_two_cars(&m, true, 4.0);
+    m.bridge.roadway_left = left;
+    m.bridge.roadway_right = right;
+    m.bridge.wheel_to_curb = curb;
+    expect_ok(made_solve(&m), &m.error);
+    const int count = m.placements.track_count;
+    *y = count > 0 ? m.placements.tracks[0].y : 0.0;
+    made_free(&m);
+    return count;
+}
+
+static void test_room(void) {
+    double y;
+    CU_ASSERT_EQUAL(tracks_for(1.0, 2.7, 0.61, &y), 0);
+    CU_ASSERT_EQUAL(tracks_for(1.0, 3.2, 0.61, &y), 2); /* both directions, in the middle */
+    CU_ASSERT_DOUBLE_EQUAL(y, 2.1, 1e-12);
+    CU_ASSERT(tracks_for(0.33, 5.52, 0.61, &y) > 20);
+    CU_ASSERT_DOUBLE_EQUAL(y, 0.33 + 0.61 + 0.915, 1e-12);
+}
+
+static void test_memory(void) {
+    made_bridge m;
+    made_two_cars(&m, true, 4.0);
+    m.bridge.roadway_right = 3.0;
+    expect_ok(made_solve(&m), &m.error);
+    ss_effect effects[EFFECTS];
+    choose_effects(&m, effects);
+    const long live = ss_memory_live();
+    int failures = 0;
+    for (long n = 0;; n += 1 + n / 5) {
+        ss_envelope e = {0};
+        ss_memory_fail_from(n);
+        const ss_status status =
+            ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &plain, &e, &m.error);
+        ss_memory_fail_from(-1);
+        if (status == SS_OK) {
+            ss_envelope_destroy(&e);
+            break;
+        }
+        failures++;
+        CU_ASSERT_EQUAL(status, SS_ERROR_MEMORY);
+        CU_ASSERT_EQUAL(ss_memory_live(), live);
+    }
+    CU_ASSERT(failures > 10);
+    CU_ASSERT_EQUAL(ss_memory_live(), live);
+    made_free(&m);
+}
+
+int main(void) {
+    static const response_case cases[] = {
+        {"published maxima", test_published_maxima},
+        {"two-way against steps", test_two_way_against_steps},
+        {"contact against steps", test_contact_against_steps},
+        {"heavy truck against steps", test_heavy_against_steps},
+        {"deck along against steps", test_deck_along_against_steps},
+        {"parts agree", test_parts_agree},
+        {"proportional truck", test_second_truck_is_proportional},
+        {"mirror", test_mirror},
+        {"tips", test_tips},
+        {"shares", test_shares},
+        {"alone as in company", test_alone_as_in_company},
+        {"room", test_room},
+        {"memory", test_memory},
+    };
+    return run_response_suite("envelope", cases, sizeof cases / sizeof *cases);
+}
