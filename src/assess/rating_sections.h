@@ -1,0 +1,28 @@
+/* rating_sections.h - the effects that are rated, each with its nominal resistance, and notes on those that
+ * cannot be. */
+#ifndef SS_ASSESS_RATING_SECTIONS_H
+#define SS_ASSESS_RATING_SECTIONS_H
+
+#include "assess/rating_notes.h"
+
+/** One effect at one place with what resists it. */
+typedef struct ss_rated {
+    ss_effect effect;
+    ss_resistance nominal;
+    int order; /**< among the effects that were asked for */
+    int group; /**< rank of its member and limit state (moment, web shear, joint shear): one rating is kept
+                  for each group and traffic */
+} ss_rated;
+
+typedef struct ss_rated_list {
+    ss_rated *items; /**< sorted by member, limit state, order */
+    int count;
+    int group_count;
+    int *group_first; /**< group_count + 1 */
+} ss_rated_list;
+
+/** The rated ones of `effects`, in the arena of `notes`, which receives what cannot be rated. */
+ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count,
+                              ss_rating_notes *notes, ss_rated_list *out, ss_error *error);
+
+#endif
