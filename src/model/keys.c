@@ -367,7 +367,7 @@ static const ss_key table[] = {
     QTY("probes[].y", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
         "For a floor beam, from the left edge of the first car."),
     WORD("probes[].side", CHOICE, false, "after", "before|after", PLACEMENTS,
-         "Just before or just after the section."),
+         "Just before or just after the section; at an end of the member there is only one."),
     WORD("probes[].effect", CHOICE, true, NULL, "moment|shear|torsion|deflection|reaction", PLACEMENTS,
          "What is printed; shear and moment of a joint are per length, or of one connector."),
 

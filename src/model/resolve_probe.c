@@ -65,6 +65,23 @@ static bool within(ss_resolve *c, const ss_node *item, const char *key, const do
     return false;
 }
 
+/* Just before or just after the place. At an end of the member there is only one side, which need not be said and cannot be denied. */
+static bool choose_side(ss_resolve *c, const ss_node *item, const double range[2], ss_probe *probe) {
+    const bool near_end = probe->at <= range[0] + SS_SAME_PLACE;
+    const bool far_end = probe->at >= range[1] - SS_SAME_PLACE;
+    if ((near_end || far_end) && !ss_read_given(item, "side")) {
+        probe->before = far_end;
+        return true;
+    }
+    probe->before = ss_read_choice(&c->reading, item, "probes[].side", NULL) == 0;
+    if (probe->before ? !near_end : !far_end) {
+        return true;
+    }
+    ss_read_complain(&c->reading, SS_FAULT, item, "side", "nothing lies %s the %s end; \"%s\" is due there, or no side",
+                     probe->before ? "before" : "after", probe->before ? "near" : "far", probe->before ? "after" : "before");
+    return false;
+}
+
 /* The car that the member belongs to; a fault when it is not named. */
 static int read_car(ss_resolve *c, const ss_node *item, const char *member) {
     if (ss_read_given(item, "car")) {
@@ -84,7 +101,7 @@ static bool probe_line(ss_resolve *c, const ss_node *item, ss_probe *probe) {
     }
     const ss_line *const line = &c->bridge->lines[probe->index];
     const double range[2] = {line->x0, line->x1};
-    return within(c, item, "x", range, line->name, &probe->at);
+    return within(c, item, "x", range, line->name, &probe->at) && choose_side(c, item, range, probe);
 }
 
 static int find_beam(ss_resolve *c, const ss_node *item, int car) {
@@ -136,7 +153,7 @@ static bool probe_beam(ss_resolve *c, const ss_node *item, ss_probe *probe) {
         range[0] = ss_min(range[0], line->y);
         range[1] = ss_max(range[1], line->y);
     }
-    return within(c, item, "y", range, beam->name, &probe->at);
+    return within(c, item, "y", range, beam->name, &probe->at) && choose_side(c, item, range, probe);
 }
 
 /* ---- joints, bearings ----------------------------------------------------------------------------- */
@@ -269,9 +286,6 @@ static bool read_probe(ss_resolve *c, const ss_node *item, ss_probe *probe) {
         return false;
     }
     probe->member = rule->member;
-    if (rule->member == SS_MEMBER_LINE || rule->member == SS_MEMBER_BEAM) {
-        probe->before = ss_read_choice(&c->reading, item, "probes[].side", NULL) == 0;
-    }
     ss_resolve_forbid(c, item, rule->foreign, rule->foreign_why);
     if (effect >= 0 && (rule->allowed & (1U << effect)) == 0) {
         ss_read_complain(&c->reading, SS_FAULT, item, "effect", "a %s has no %s; it has %s",

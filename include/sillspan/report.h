@@ -1,0 +1,142 @@
+/* report.h - results as titled tables of typed quantities, sentences and drawings; no files, and numbers are
+ * put into words only inside sentences. */
+#ifndef SILLSPAN_REPORT_H
+#define SILLSPAN_REPORT_H
+
+#include "sillspan/cases.h"
+#include "sillspan/rating.h"
+
+/** For ss_column.digits: as many decimals as give the largest number of the column `n` significant digits, in
+ * every row. */
+#define SS_DIGITS_OF_LARGEST(n) (100 + (n))
+
+/** Who sees a table or a column. */
+typedef enum ss_audience { SS_FOR_ALL, SS_FOR_PEOPLE, SS_FOR_PROGRAMS } ss_audience;
+
+typedef enum ss_cell_kind {
+    SS_CELL_NONE, /**< nothing: a blank for people, no key for programs */
+    SS_CELL_TEXT,
+    SS_CELL_QUANTITY,
+    SS_CELL_INTEGER,
+    SS_CELL_FLAG
+} ss_cell_kind;
+
+typedef struct ss_cell {
+    ss_cell_kind kind;
+    const char *text;
+    double value; /**< SI, for a quantity; INFINITY is shown as "no limit"; integer; flag (0 or 1) */
+    ss_dimension dimension; /**< goes over the column's, unless SS_DIM_NUMBER */
+} ss_cell;
+
+typedef struct ss_column {
+    const char *key;   /**< for programs; dots make nested objects: "terms.live_factor" */
+    const char *title; /**< for people */
+    ss_dimension dimension;
+    int digits; /**< significant digits for people; fixed decimals when negative: -2 is two decimals; see
+                   SS_DIGITS_OF_LARGEST */
+    ss_audience audience;
+} ss_column;
+
+typedef struct ss_table {
+    const char *key; /**< "ratings"; dots nest */
+    const char *title;
+    const char *note; /**< printed under it, or NULL */
+    ss_audience audience;
+    bool record; /**< one row that programs see as an object, not a list; people see it as "title: value"
+                    lines */
+    int column_count, row_count;
+    const ss_column *columns;
+    ss_cell *cells; /**< row_count x column_count */
+} ss_table;
+
+typedef enum ss_stroke_kind {
+    SS_STROKE_EDGE,
+    SS_STROKE_LINE,
+    SS_STROKE_BEAM,
+    SS_STROKE_JOINT,
+    SS_STROKE_PLATE,
+    SS_STROKE_CURB,
+    SS_STROKE_BEARING,
+    SS_STROKE_GIRDER, /**< a line that is a main girder */
+    SS_STROKE_GROUND  /**< the deck's surface, an axis: what only guides the eye */
+} ss_stroke_kind;
+
+/** A drawing in metres; y to the right or down the page. Writers scale it, x and y each by its own factor. */
+typedef struct ss_stroke {
+    ss_stroke_kind kind;
+    double x0, y0, x1, y1;
+} ss_stroke;
+
+/** `anchor` -1: the text ends at x, 0: it is centred on x, 1: it begins at x. */
+typedef struct ss_label {
+    double x, y;
+    const char *text;
+    int anchor;
+} ss_label;
+
+typedef struct ss_drawing {
+    const char *key, *title;
+    double width,
+        height;       /**< of the strokes, which lie in [0, width] x [0, height]; labels may lie outside */
+    const char *note; /**< printed under it, or NULL */
+    ss_stroke *strokes;
+    int stroke_count;
+    ss_label *labels;
+    int label_count;
+} ss_drawing;
+
+typedef enum ss_block_kind {
+    SS_BLOCK_HEADING,
+    SS_BLOCK_SENTENCE,
+    SS_BLOCK_LIST,
+    SS_BLOCK_TABLE,
+    SS_BLOCK_DRAWING,
+    SS_BLOCK_VALUE
+} ss_block_kind;
+
+typedef struct ss_block {
+    ss_block_kind kind;
+    ss_audience audience;
+    const char *key;    /**< list, value: for programs */
+    const char *text;   /**< heading, sentence, value */
+    const char **items; /**< list of sentences */
+    int item_count;
+    ss_table *table;
+    ss_drawing *drawing;
+} ss_block;
+
+typedef struct ss_report {
+    ss_unit_system units;
+    ss_block *blocks;
+    int count, capacity;
+    ss_arena arena;
+} ss_report;
+
+/** Everything that one run knows; members not computed are NULL. */
+typedef struct ss_results {
+    const char *command; /**< "check", "analyze", "rate" */
+    const ss_bridge *bridge;
+    const ss_mesh *mesh;
+    const ss_grillage *grillage;
+    const ss_permanent *permanent;
+    const ss_placements *placements;
+    const ss_envelope *envelope;
+    const ss_share_list *shares;
+    const ss_case_list *cases; /**< placed loads */
+    const ss_rating_result *ratings;
+    const ss_diag_list *diags; /**< warnings */
+    double require;            /**< NaN when not asked */
+} ss_results;
+
+/**
+ * Builds the report of a command: the answer first, then how sure, then tables, then what is assumed and
+ * ignored. Texts may point into `results`, which must outlive the report. On failure *out is an empty report.
+ */
+ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_report *out, ss_error *error);
+void ss_report_destroy(ss_report *report);
+
+/** Whether the requirement (results->require) is met by every rated member, every joint with a capacity, and
+ * every bearing (no two-way bearing pulled, nothing tips below it). True when nothing is required. */
+bool ss_report_requirement_met(const ss_results *results);
+
+#endif

@@ -1,0 +1,65 @@
+/* deliver.c - the report to standard output or to a file. */
+#define _XOPEN_SOURCE 700
+#define _DEFAULT_SOURCE
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cli/run.h"
+#include "sillspan/write.h"
+
+/* Lines longer than this are hard to read, however wide the terminal. */
+#define WIDEST 100
+
+static ss_text_style style_of(const ss_invocation *asked) {
+    ss_text_style style = {.width = WIDEST, .bold = false};
+    if (asked->output != NULL || isatty(STDOUT_FILENO) != 1) {
+        return style;
+    }
+    struct winsize window;
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &window) == 0 && window.ws_col > 0 && window.ws_col < WIDEST) {
+        style.width = window.ws_col;
+    }
+    const char *no_color = getenv("NO_COLOR");
+    const char *terminal = getenv("TERM");
+    style.bold =
+        (no_color == NULL || no_color[0] == '\0') && (terminal == NULL || strcmp(terminal, "dumb") != 0);
+    return style;
+}
+
+static ss_status to_standard_output(const ss_text *text, ss_error *error) {
+    errno = 0;
+    const size_t written = fwrite(text->data, 1, text->length, stdout);
+    if (written != text->length || fflush(stdout) != 0 || ferror(stdout)) {
+        return ss_error_set(error, SS_ERROR_FILE, "cannot write the results: %s",
+                            errno == 0 ? "standard output failed" : strerror(errno));
+    }
+    return SS_OK;
+}
+
+static ss_status to_file(const ss_invocation *asked, const ss_text *text, ss_error *error) {
+    struct stat input;
+    struct stat output;
+    if (stat(asked->file, &input) == 0 && stat(asked->output, &output) == 0 &&
+        input.st_dev == output.st_dev && input.st_ino == output.st_ino) {
+        return ss_error_set(error, SS_ERROR_FILE, "cannot write %.300s: it is the description itself",
+                            asked->output);
+    }
+    return ss_write_file(asked->output, text->data, text->length, error);
+}
+
+ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error) {
+    ss_text text = {0};
+    ss_status status = asked->json ? ss_write_json(report, &text, error)
+                                   : ss_write_text(report, style_of(asked), &text, error);
+    if (status == SS_OK) {
+        status = asked->output == NULL ? to_standard_output(&text, error) : to_file(asked, &text, error);
+    }
+    ss_text_destroy(&text);
+    return status;
+}

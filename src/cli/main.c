@@ -1,0 +1,40 @@
+/* main.c - the command sillspan. */
+#define _POSIX_C_SOURCE 200809L
+
+#include <signal.h>
+#include <stdio.h>
+
+#include "cli/options.h"
+#include "sillspan/memory.h"
+
+/* Help and versions are results too: a full disk or a closed pipe is told. */
+static int finish(void) {
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        fputs("sillspan: cannot write to standard output\n", stderr);
+        return SS_EXIT_FILE;
+    }
+    return SS_EXIT_DONE;
+}
+
+int main(int argc, char **argv) {
+    ss_invocation asked;
+    ss_usage_error error = {{0}};
+    int status = SS_EXIT_DONE;
+    /* A reader that goes away is then an error of writing, with a message and an exit status of its own. */
+    signal(SIGPIPE, SIG_IGN);
+    if (!ss_options_parse(argc, argv, &asked, &error)) {
+        fprintf(stderr, "sillspan: %s\nsillspan: \"sillspan help%s%s\" tells what there is\n", error.message,
+                asked.command == NULL ? "" : " ", asked.command == NULL ? "" : asked.command->name);
+        status = SS_EXIT_USAGE;
+    } else if (asked.version) {
+        ss_version_print();
+        status = finish();
+    } else if (asked.help) {
+        ss_help_print(asked.command);
+        status = finish();
+    } else {
+        status = asked.command->run(&asked);
+    }
+    ss_free(asked.sets);
+    return status;
+}

@@ -1,0 +1,277 @@
+/* options.c - the table of options and the reading of the command line. */
+#include "cli/options.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "sillspan/memory.h"
+#include "sillspan/text.h"
+
+static const ss_option options[] = {
+    {"format", 0, SS_OPTION_CHOICE, "FORM", "text|json", "text", SS_IN_ALL,
+     "text for people, json for programs"},
+    {"output", 'o', SS_OPTION_TEXT, "FILE", NULL, "standard output", SS_IN_ALL,
+     "write the results to FILE, whole or not at all"},
+    {"units", 0, SS_OPTION_CHOICE, "SYSTEM", "us|si", "as the description says", SS_IN_ALL,
+     "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
+    {"require", 0, SS_OPTION_NUMBER, "NUMBER", NULL, "nothing is required", SS_IN_RATE,
+     "exit with 1 unless every rated member, joint and bearing reaches this factor"},
+    {"set", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUE", NULL, NULL, SS_IN_ALL,
+     "change one value of the description, named by its path; any number of times"},
+    {"quiet", 'q', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL,
+     "no warnings and no progress on standard error; faults are still told"},
+    {"help", 'h', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL, "this text"},
+    {"version", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL, "versions of the program and its libraries"},
+};
+enum { OPTIONS = (int)(sizeof options / sizeof options[0]) };
+
+const ss_option *ss_options(int *count) {
+    *count = OPTIONS;
+    return options;
+}
+
+static bool complain_text(ss_usage_error *error, const char *what, const char *word, const char *right) {
+    /* What was typed may hold anything; it is made harmless before it is shown. */
+    ss_text plain = {0};
+    ss_text_add_plain(&plain, word);
+    snprintf(error->message, sizeof error->message, "%s \"%.60s\"%s%.80s%s", what,
+             plain.data == NULL ? "" : plain.data, right == NULL ? "" : "; the nearest is ",
+             right == NULL ? "" : right, "");
+    ss_text_destroy(&plain);
+    return false;
+}
+
+static const ss_option *nearest_option(const char *name) {
+    const char *names[OPTIONS];
+    for (int i = 0; i < OPTIONS; i++) {
+        names[i] = options[i].name;
+    }
+    const char *near = ss_text_nearest(name, names, OPTIONS);
+    for (int i = 0; i < OPTIONS; i++) {
+        if (near == names[i]) {
+            return &options[i];
+        }
+    }
+    return NULL;
+}
+
+static const ss_option *find_option(const char *name, size_t length) {
+    for (int i = 0; i < OPTIONS; i++) {
+        if (strlen(options[i].name) == length && strncmp(options[i].name, name, length) == 0) {
+            return &options[i];
+        }
+    }
+    return NULL;
+}
+
+static const ss_option *find_letter(char letter) {
+    for (int i = 0; i < OPTIONS; i++) {
+        if (options[i].letter != 0 && options[i].letter == letter) {
+            return &options[i];
+        }
+    }
+    return NULL;
+}
+
+/* Index of `value` among "a|b|c", or -1. */
+static int choice_of(const char *choices, const char *value) {
+    int index = 0;
+    for (const char *at = choices; *at != '\0'; index++) {
+        const size_t length = strcspn(at, "|");
+        if (strlen(value) == length && strncmp(at, value, length) == 0) {
+            return index;
+        }
+        at += length;
+        at += *at == '|';
+    }
+    return -1;
+}
+
+static bool take_choice(const ss_option *option, const char *value, ss_invocation *out,
+                        ss_usage_error *error) {
+    const int choice = choice_of(option->choices, value);
+    if (choice < 0) {
+        char what[120];
+        snprintf(what, sizeof what, "--%s takes %s, not", option->name,
+                 strcmp(option->name, "format") == 0 ? "text or json" : "us or si");
+        return complain_text(error, what, value, NULL);
+    }
+    if (strcmp(option->name, "format") == 0) {
+        out->json = choice == 1;
+    } else {
+        out->units_given = true;
+        out->units = choice == 1 ? SS_UNITS_SI : SS_UNITS_US;
+    }
+    return true;
+}
+
+static bool take_value(const ss_option *option, const char *value, ss_invocation *out,
+                       ss_usage_error *error) {
+    switch (option->kind) {
+    case SS_OPTION_CHOICE: return take_choice(option, value, out, error);
+    case SS_OPTION_TEXT:
+        if (value[0] == '\0') {
+            return complain_text(error, "--output needs the name of a file, not", value, NULL);
+        }
+        out->output = value;
+        return true;
+    case SS_OPTION_NUMBER: {
+        const char *end = value;
+        out->require = ss_text_number(value, &end);
+        if (end == value || *end != '\0' || !isfinite(out->require) || out->require <= 0.0) {
+            return complain_text(error, "--require takes a number greater than 0, such as 1.0, not", value,
+                                 NULL);
+        }
+        return true;
+    }
+    case SS_OPTION_ASSIGNMENT: {
+        const char *equals = strchr(value, '=');
+        if (equals == NULL || equals == value) {
+            return complain_text(error, "--set takes path=value, such as rating.adtt=20, not", value, NULL);
+        }
+        out->sets[out->set_count++] = value;
+        return true;
+    }
+    case SS_OPTION_FLAG: break;
+    }
+    if (strcmp(option->name, "quiet") == 0) {
+        out->quiet = true;
+    } else if (strcmp(option->name, "help") == 0) {
+        out->help = true;
+    } else {
+        out->version = true;
+    }
+    return true;
+}
+
+/* One argument that begins with a dash; *i moves on when its value is the next one. */
+static bool take_option(int argc, char **argv, int *i, ss_invocation *out, const ss_option **seen,
+                        ss_usage_error *error) {
+    const char *argument = argv[*i];
+    const char *value = NULL;
+    const ss_option *option = NULL;
+    if (argument[1] == '-') {
+        const char *name = argument + 2;
+        const size_t length = strcspn(name, "=");
+        option = find_option(name, length);
+        value = name[length] == '=' ? name + length + 1 : NULL;
+        if (option == NULL) {
+            char bare[64];
+            snprintf(bare, sizeof bare, "%.*s", (int)(length < 60 ? length : 60), name);
+            const ss_option *near = nearest_option(bare);
+            char right[80] = "";
+            if (near != NULL) {
+                snprintf(right, sizeof right, "--%s", near->name);
+            }
+            char full[80];
+            snprintf(full, sizeof full, "--%s", bare);
+            return complain_text(error, "no option is called", full, near == NULL ? NULL : right);
+        }
+    } else {
+        option = find_letter(argument[1]);
+        if (option == NULL) {
+            return complain_text(error, "no option is called", argument, NULL);
+        }
+        value = argument[2] != '\0' ? argument + 2 : NULL;
+    }
+    if (option->kind == SS_OPTION_FLAG && value != NULL) {
+        char what[80];
+        snprintf(what, sizeof what, "--%s takes no value, not", option->name);
+        return complain_text(error, what, value, NULL);
+    }
+    if (option->kind != SS_OPTION_FLAG && value == NULL) {
+        if (*i + 1 >= argc) {
+            snprintf(error->message, sizeof error->message, "--%s needs a value: --%s %s", option->name,
+                     option->name, option->value);
+            return false;
+        }
+        value = argv[++*i];
+    }
+    *seen = option;
+    return take_value(option, value == NULL ? "" : value, out, error);
+}
+
+static bool take_command(const char *name, ss_invocation *out, ss_usage_error *error) {
+    out->command = ss_command_find(name);
+    if (out->command != NULL) {
+        return true;
+    }
+    int count = 0;
+    const ss_command *commands = ss_commands(&count);
+    const char *names[16];
+    for (int i = 0; i < count && i < 16; i++) {
+        names[i] = commands[i].name;
+    }
+    return complain_text(error, "no command is called", name, ss_text_nearest(name, names, count));
+}
+
+static bool take_word(const char *word, ss_invocation *out, bool *helping, ss_usage_error *error) {
+    if (out->command == NULL && !*helping && strcmp(word, "help") == 0) {
+        *helping = true;
+        out->help = true;
+        return true;
+    }
+    if (out->command == NULL) {
+        return take_command(word, out, error);
+    }
+    if (*helping || out->file != NULL) {
+        return complain_text(error, "one thing too many:", word, NULL);
+    }
+    out->file = word;
+    return true;
+}
+
+/* What each single argument cannot tell. */
+static bool check_whole(const ss_invocation *out, const ss_option *const *seen, int seen_count,
+                        ss_usage_error *error) {
+    if (out->help || out->version) {
+        return true;
+    }
+    if (out->command == NULL) {
+        snprintf(error->message, sizeof error->message, "no command is given: check, analyze or rate");
+        return false;
+    }
+    for (int i = 0; i < seen_count; i++) {
+        if ((seen[i]->commands & out->command->bit) == 0) {
+            snprintf(error->message, sizeof error->message, "--%s does not go with \"%s\"", seen[i]->name,
+                     out->command->name);
+            return false;
+        }
+    }
+    if (out->file == NULL) {
+        snprintf(error->message, sizeof error->message,
+                 "\"%s\" needs the file of a description: sillspan %s FILE", out->command->name,
+                 out->command->name);
+        return false;
+    }
+    return true;
+}
+
+bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error *error) {
+    *out = (ss_invocation){.require = (double)NAN, .help = argc < 2};
+    const size_t most = (size_t)(argc < 1 ? 1 : argc);
+    out->sets = ss_alloc(most, sizeof *out->sets);
+    const ss_option **seen = ss_alloc(most, sizeof *seen);
+    int seen_count = 0;
+    bool ok = out->sets != NULL && seen != NULL;
+    if (!ok) {
+        snprintf(error->message, sizeof error->message, "no memory for the command line");
+    }
+    bool helping = false;
+    bool words_only = false;
+    for (int i = 1; ok && i < argc; i++) {
+        const char *argument = argv[i];
+        if (!words_only && strcmp(argument, "--") == 0) {
+            words_only = true;
+        } else if (!words_only && argument[0] == '-' && argument[1] != '\0') {
+            ok = take_option(argc, argv, &i, out, &seen[seen_count], error);
+            seen_count += ok;
+        } else {
+            ok = take_word(argument, out, &helping, error);
+        }
+    }
+    ok = ok && check_whole(out, seen, seen_count, error);
+    ss_free(seen);
+    return ok;
+}

@@ -1,0 +1,89 @@
+/* options.h - the command line: one table of options that the parser, the help and the documentation share.
+ */
+#ifndef SS_CLI_OPTIONS_H
+#define SS_CLI_OPTIONS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "sillspan/units.h"
+
+/** Exit statuses; docs/command-line.md lists them. */
+enum {
+    SS_EXIT_DONE = 0,
+    SS_EXIT_NOT_MET = 1,
+    SS_EXIT_USAGE = 2,
+    SS_EXIT_DESCRIPTION = 3,
+    SS_EXIT_ANALYSIS = 4,
+    SS_EXIT_FILE = 5,
+    SS_EXIT_INTERNAL = 70
+};
+
+typedef enum ss_option_kind {
+    SS_OPTION_FLAG,
+    SS_OPTION_CHOICE,
+    SS_OPTION_TEXT,
+    SS_OPTION_NUMBER,    /**< greater than 0 */
+    SS_OPTION_ASSIGNMENT /**< path=value, any number of times */
+} ss_option_kind;
+
+/** Commands that an option belongs to, as bits. */
+enum { SS_IN_CHECK = 1, SS_IN_ANALYZE = 2, SS_IN_RATE = 4, SS_IN_ALL = 7 };
+
+typedef struct ss_option {
+    const char *name; /**< without the dashes */
+    char letter;      /**< 0: none */
+    ss_option_kind kind;
+    const char *value;    /**< what stands for its value in the help, or NULL */
+    const char *choices;  /**< "text|json" */
+    const char *fallback; /**< the default, for people, or NULL */
+    int commands;
+    const char *help;
+} ss_option;
+
+const ss_option *ss_options(int *count);
+
+/** What was asked for. Texts point into argv. */
+typedef struct ss_invocation {
+    const struct ss_command *command; /**< NULL: none named */
+    const char *file;
+    const char *output; /**< NULL: standard output */
+    bool json, quiet, help, version;
+    bool units_given;
+    ss_unit_system units;
+    double require;    /**< NaN: not asked */
+    const char **sets; /**< path=value; the caller frees the array with ss_free */
+    int set_count;
+} ss_invocation;
+
+/** One command. */
+typedef struct ss_command {
+    const char *name;
+    int bit;
+    const char *summary;
+    const char *text;    /**< a paragraph or two */
+    const char *example; /**< lines */
+    int (*run)(const ss_invocation *asked);
+} ss_command;
+
+const ss_command *ss_commands(int *count);
+const ss_command *ss_command_find(const char *name);
+
+/** Usage errors: two lines, the second says where help is. */
+typedef struct ss_usage_error {
+    char message[400];
+} ss_usage_error;
+
+/** False on a usage error. `out` may then be incomplete, but out->sets must still be freed. */
+bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error *error);
+
+/** Help of the whole program, or of one command, to standard output. */
+void ss_help_print(const ss_command *command);
+/** Program and library versions to standard output. */
+void ss_version_print(void);
+
+int ss_command_check(const ss_invocation *asked);
+int ss_command_analyze(const ss_invocation *asked);
+int ss_command_rate(const ss_invocation *asked);
+
+#endif

@@ -1,0 +1,130 @@
+/* pipe.c - from the file through the layers: description, bridge, mesh, grillage, permanent load, trucks,
+ * ratings. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/try.h"
+#include "cli/run.h"
+#include "sillspan/reader.h"
+#include "sillspan/text.h"
+
+/* --set path=value */
+static ss_status apply_sets(ss_pipe *pipe, const ss_invocation *asked) {
+    for (int i = 0; i < asked->set_count; i++) {
+        const char *equals = strchr(asked->sets[i], '=');
+        ss_text path = {0};
+        ss_text_add_bytes(&path, asked->sets[i], (size_t)(equals - asked->sets[i]));
+        const ss_status status =
+            path.failed ? SS_ERROR_MEMORY
+                        : ss_description_set(&pipe->description, path.data, equals + 1, &pipe->diags);
+        ss_text_destroy(&path);
+        /* Faults are collected, so that all of them are told in one run. */
+        if (status != SS_OK && status != SS_ERROR_DESCRIPTION) {
+            return status;
+        }
+    }
+    return SS_OK;
+}
+
+/* What a rating needs and no one may guess. */
+static ss_status check_rating(ss_pipe *pipe) {
+    const ss_node *rating = ss_node_child(pipe->description.root, "rating");
+    const ss_where where = rating != NULL ? rating->where : pipe->description.root->where;
+    const ss_rating_settings *settings = &pipe->bridge.rating;
+    ss_status status = SS_OK;
+    if (isnan(settings->condition)) {
+        SS_TRY(ss_diag_add(
+            &pipe->diags, SS_FAULT, where, "rating.condition",
+            "not given; a rating needs the condition of the members: \"good\", \"fair\", \"poor\", "
+            "or a factor such as 0.95"));
+    }
+    if (isnan(settings->system)) {
+        SS_TRY(ss_diag_add(
+            &pipe->diags, SS_FAULT, where, "rating.system",
+            "not given; a rating needs the system factor that the owner has decided on, from 0.85 "
+            "(two main girders) to 1.00"));
+    }
+    if (pipe->bridge.rated_vehicle_count + pipe->bridge.run_count == 0) {
+        SS_TRY(ss_diag_add(&pipe->diags, SS_FAULT, where, "rating.trucks",
+                           "no truck is asked for; name at least one, such as \"EV3\""));
+    }
+    status = pipe->diags.faults > 0 ? SS_ERROR_DESCRIPTION : SS_OK;
+done:
+    return status;
+}
+
+ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error) {
+    ss_status status = ss_description_read(asked->file, &pipe->description, &pipe->diags, error);
+    if (status != SS_OK && (status != SS_ERROR_DESCRIPTION || pipe->description.root == NULL)) {
+        goto done;
+    }
+    SS_TRY(apply_sets(pipe, asked));
+    status = ss_description_check(&pipe->description, &pipe->diags);
+    if (pipe->diags.faults > 0) {
+        status = SS_ERROR_DESCRIPTION;
+    }
+    if (status != SS_OK) {
+        goto done;
+    }
+    SS_TRY(ss_bridge_resolve(&pipe->description, &pipe->bridge, &pipe->diags));
+    if (reach == SS_RUN_RATING) {
+        SS_TRY(check_rating(pipe));
+    }
+done:
+    if (status == SS_ERROR_MEMORY) {
+        ss_error_set(error, status, "%s", ss_status_text(status));
+    }
+    return status;
+}
+
+static ss_status analyze(ss_pipe *pipe, ss_error *error) {
+    ss_status status = SS_OK;
+    ss_progress_stage(&pipe->progress, "dead load");
+    SS_TRY(ss_permanent_compute(&pipe->bridge, pipe->grillage, &pipe->permanent, error));
+    SS_TRY(ss_cases_compute(&pipe->permanent, &pipe->cases, error));
+    SS_TRY(ss_placements_build(&pipe->mesh, &pipe->placements, error));
+    SS_TRY(ss_envelope_effects(&pipe->mesh, &pipe->effects, &pipe->effect_count, error));
+    ss_progress_stage(&pipe->progress, "trucks");
+    const ss_envelope_options options = {
+        .factors = {1.0, 1.0}, .live_factor = 1.0, .progress = ss_progress_show, .context = &pipe->progress};
+    SS_TRY(ss_envelope_compute(&pipe->permanent, &pipe->placements, pipe->effects, pipe->effect_count,
+                               &options, &pipe->envelope, error));
+    SS_TRY(ss_share_compute(&pipe->permanent, &pipe->placements, &pipe->envelope, &pipe->shares, error));
+done:
+    return status;
+}
+
+ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error) {
+    ss_status status = SS_OK;
+    const ss_mesh_options options = {.joints = true, .refine = 1};
+    SS_TRY(ss_mesh_build(&pipe->bridge, options, &pipe->mesh, error));
+    SS_TRY(ss_grillage_create(&pipe->mesh, &pipe->grillage, error));
+    if (reach >= SS_RUN_ANALYSIS) {
+        SS_TRY(analyze(pipe, error));
+    }
+    if (reach >= SS_RUN_RATING) {
+        ss_progress_stage(&pipe->progress, "ratings");
+        SS_TRY(ss_rating_compute(&pipe->permanent, &pipe->placements, pipe->effects, pipe->effect_count,
+                                 ss_progress_show, &pipe->progress, &pipe->ratings, error));
+    }
+done:
+    ss_progress_end(&pipe->progress);
+    return status;
+}
+
+void ss_pipe_destroy(ss_pipe *pipe) {
+    ss_rating_destroy(&pipe->ratings);
+    ss_share_destroy(&pipe->shares);
+    ss_envelope_destroy(&pipe->envelope);
+    ss_free(pipe->effects);
+    ss_placements_destroy(&pipe->placements);
+    ss_cases_destroy(&pipe->cases);
+    ss_permanent_destroy(&pipe->permanent);
+    ss_grillage_destroy(pipe->grillage);
+    ss_mesh_destroy(&pipe->mesh);
+    ss_bridge_destroy(&pipe->bridge);
+    ss_description_destroy(&pipe->description);
+    ss_diag_destroy(&pipe->diags);
+    *pipe = (ss_pipe){0};
+}

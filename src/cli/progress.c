@@ -1,0 +1,37 @@
+/* progress.c - one line on the terminal that is overwritten, and erased at the end. */
+#define _POSIX_C_SOURCE 200809L
+
+#include "cli/progress.h"
+
+#include <stdio.h>
+#include <unistd.h>
+
+ss_progress ss_progress_begin(bool quiet) {
+    return (ss_progress){.shown = !quiet && isatty(STDERR_FILENO) == 1, .what = "", .last = -1};
+}
+
+void ss_progress_stage(ss_progress *progress, const char *what) {
+    progress->what = what;
+    progress->last = -1;
+    ss_progress_show(progress, 0.0);
+}
+
+void ss_progress_show(void *context, double done) {
+    ss_progress *progress = context;
+    const int percent = done >= 1.0 ? 100 : done > 0.0 ? (int)(100.0 * done) : 0;
+    if (!progress->shown || percent == progress->last) {
+        return;
+    }
+    progress->last = percent;
+    fprintf(stderr, "\r%-24s %3d %%", progress->what, percent);
+    fflush(stderr);
+}
+
+void ss_progress_end(ss_progress *progress) {
+    if (progress->shown && progress->last >= 0) {
+        /* Blanks rather than an escape sequence: any terminal understands them. */
+        fprintf(stderr, "\r%-32s\r", "");
+        fflush(stderr);
+    }
+    progress->last = -1;
+}

@@ -1,0 +1,42 @@
+/* run.h - the pipe from a file to results, shared by the commands. */
+#ifndef SS_CLI_RUN_H
+#define SS_CLI_RUN_H
+
+#include "cli/options.h"
+#include "cli/progress.h"
+#include "sillspan/report.h"
+
+/** How far a command goes; each one includes those before it. */
+typedef enum ss_extent { SS_RUN_GRILLAGE, SS_RUN_ANALYSIS, SS_RUN_RATING } ss_extent;
+
+/** Everything that one run makes; a zeroed struct is empty. */
+typedef struct ss_pipe {
+    ss_diag_list diags;
+    ss_description description;
+    ss_bridge bridge;
+    ss_mesh mesh;
+    ss_grillage *grillage;
+    ss_permanent permanent;
+    ss_placements placements;
+    ss_effect *effects;
+    int effect_count;
+    ss_envelope envelope;
+    ss_share_list shares;
+    ss_case_list cases;
+    ss_rating_result ratings;
+    ss_progress progress;
+} ss_pipe;
+
+/** Reads, computes, reports and writes; faults and failures go to standard error. Returns the exit status. */
+int ss_run_command(const ss_invocation *asked, ss_extent reach);
+
+/** Reads the file, applies --set, checks and resolves. SS_ERROR_DESCRIPTION: faults are in pipe->diags. */
+ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error);
+/** Mesh to ratings, as far as `reach`. */
+ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error);
+void ss_pipe_destroy(ss_pipe *pipe);
+
+/** Writes the report where it was asked for. */
+ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error);
+
+#endif

@@ -1,0 +1,25 @@
+/* write_lines.h - what the text writers share: harmless text, wrapping, padding. */
+#ifndef SS_WRITE_LINES_H
+#define SS_WRITE_LINES_H
+
+#include "sillspan/report.h"
+#include "sillspan/text.h"
+
+/** Appends `text` (made harmless) wrapped at `width` columns: the first line after `first` blanks, the others
+ * after `rest`. A word longer than the line stands alone on one. Ends with a newline. */
+void ss_lines_wrap(ss_text *out, const char *text, int first, int rest, int width);
+
+/** The bytes of `text` that fill at most `columns`, broken at a blank where there is one; at least one
+ * character unless empty. *next is where the following line begins. */
+size_t ss_lines_break(const char *text, int columns, const char **next);
+
+/** Columns of the first `length` bytes. */
+int ss_lines_width(const char *text, size_t length);
+
+/** Appends a table for people, at most `width` columns if it can be. */
+void ss_lines_table(ss_text *out, const ss_table *table, ss_unit_system units, int width);
+
+/** Appends a drawing in characters, at most `width` columns, with a legend. */
+void ss_lines_drawing(ss_text *out, const ss_drawing *drawing, int width);
+
+#endif

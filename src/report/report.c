@@ -1,0 +1,169 @@
+/* report.c - the order of a report's parts for each command, and whether a requirement is met. */
+#include "sillspan/report.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <string.h>
+
+#include "report/report_parts.h"
+#include "report/report_words.h"
+#include "sillspan/version.h"
+
+static const char *const unit_keys[SS_DIM_COUNT] = {
+    [SS_DIM_NUMBER] = NULL,
+    [SS_DIM_LENGTH] = "length",
+    [SS_DIM_SMALL_LENGTH] = "small_length",
+    [SS_DIM_AREA] = "area",
+    [SS_DIM_SECTION_MODULUS] = "section_modulus",
+    [SS_DIM_SECOND_MOMENT] = "second_moment",
+    [SS_DIM_FORCE] = "force",
+    [SS_DIM_MOMENT] = "moment",
+    [SS_DIM_STRESS] = "stress",
+    [SS_DIM_LINE_LOAD] = "line_load",
+    [SS_DIM_AREA_LOAD] = "area_load",
+    [SS_DIM_UNIT_WEIGHT] = "unit_weight",
+    [SS_DIM_SPRING] = "spring",
+    [SS_DIM_ROTATION_SPRING] = "rotation_spring",
+    [SS_DIM_SPRING_PER_LENGTH] = "spring_per_length",
+    [SS_DIM_ROTATION_SPRING_PER_LENGTH] = "rotation_spring_per_length",
+    [SS_DIM_MOMENT_PER_LENGTH] = "moment_per_length",
+    [SS_DIM_ANGLE] = "angle",
+};
+
+/* The display unit of each dimension, as one record. */
+static void add_units(ss_builder *b) {
+    ss_column *columns = ss_arena_alloc(&b->report->arena, SS_DIM_COUNT + 1, sizeof *columns);
+    if (columns == NULL) {
+        b->failed = true;
+        return;
+    }
+    int count = 0;
+    columns[count++] = (ss_column){.key = "system", .title = ""};
+    for (int d = 0; d < SS_DIM_COUNT; d++) {
+        if (unit_keys[d] != NULL) {
+            columns[count++] = (ss_column){.key = unit_keys[d], .title = ""};
+        }
+    }
+    columns[count++] = (ss_column){.key = "tons", .title = ""};
+    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "units",
+                                                   .title = "",
+                                                   .audience = SS_FOR_PROGRAMS,
+                                                   .record = true,
+                                                   .column_count = count,
+                                                   .columns = columns});
+    ss_sheet_row(&sheet);
+    ss_sheet_text(&sheet, b->report->units == SS_UNITS_SI ? "si" : "us");
+    for (int d = 0; d < SS_DIM_COUNT; d++) {
+        if (unit_keys[d] != NULL) {
+            ss_sheet_text(&sheet, ss_units_name((ss_dimension)d, b->report->units));
+        }
+    }
+    ss_sheet_text(&sheet, "2000 lb");
+}
+
+static void add_head(ss_builder *b) {
+    const ss_results *results = b->results;
+    const char *title = results->bridge->title;
+    if (title == NULL || title[0] == '\0') {
+        title = "A bridge without a title";
+    }
+    const char *digest = ss_build_text(b, "%016" PRIx64, results->bridge->digest);
+    ss_build_value(b, SS_FOR_PROGRAMS, "program", "sillspan");
+    ss_build_value(b, SS_FOR_PROGRAMS, "version", SS_VERSION);
+    ss_build_value(b, SS_FOR_PROGRAMS, "command", results->command);
+    add_units(b);
+    ss_build_heading(b, SS_FOR_PEOPLE, title);
+    ss_build_value(b, SS_FOR_PROGRAMS, "title", title);
+    ss_build_value(b, SS_FOR_PROGRAMS, "digest", digest);
+    ss_build_sentence(b, "sillspan %s, %s; description %s.", SS_VERSION, results->command, digest);
+    if (results->bridge->notes != NULL && results->bridge->notes[0] != '\0') {
+        ss_build_sentence(b, "%s", results->bridge->notes);
+    }
+}
+
+ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_report *out, ss_error *error) {
+    ss_report report = {.units = units};
+    ss_builder b = {.report = &report, .results = results};
+    const bool check = strcmp(results->command, "check") == 0;
+    add_head(&b);
+    if (results->ratings != NULL) {
+        ss_part_answer_rating(&b);
+    } else {
+        ss_part_answer(&b);
+    }
+    ss_part_trust(&b);
+    if (check) {
+        ss_part_drawings(&b);
+        ss_part_description(&b);
+        ss_part_loads(&b);
+    }
+    if (results->ratings != NULL) {
+        ss_part_rating(&b);
+    }
+    if (!check) {
+        ss_part_probes(&b);
+        ss_part_share(&b);
+        ss_part_effects(&b);
+        ss_part_reactions(&b);
+    }
+    ss_part_closing(&b);
+    if (b.failed) {
+        ss_report_destroy(&report);
+        *out = (ss_report){0};
+        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the report");
+    }
+    *out = report;
+    return SS_OK;
+}
+
+void ss_report_destroy(ss_report *report) {
+    if (report == NULL) {
+        return;
+    }
+    ss_arena_destroy(&report->arena);
+    *report = (ss_report){0};
+}
+
+/* A two-way bearing that a multiple of some truck pulls up. */
+static bool bearing_pulled(const ss_results *results, double multiple) {
+    const ss_envelope *envelope = results->envelope;
+    for (int i = 0; i < envelope->effect_count; i++) {
+        const ss_effect *effect = &envelope->effects[i];
+        if (effect->kind != SS_EFFECT_REACTION || results->bridge->bearings[effect->index].contact) {
+            continue;
+        }
+        for (int t = 0; t < envelope->traffic_count; t++) {
+            const double live = ss_range_extreme(envelope, i, t, 0)->value;
+            /* Rounding of a reaction that is zero is no pull. */
+            const double noise = 1e-9 * (fabs(envelope->dead[i]) + multiple * fabs(live));
+            if (envelope->dead[i] + multiple * live < -noise) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+bool ss_report_requirement_met(const ss_results *results) {
+    const double require = results->require;
+    if (isnan(require)) {
+        return true;
+    }
+    if (results->ratings != NULL) {
+        for (int i = 0; i < results->ratings->count; i++) {
+            /* Written so that a factor that is not known does not pass. */
+            if (!(results->ratings->items[i].rf >= require)) {
+                return false;
+            }
+        }
+    }
+    if (results->envelope != NULL) {
+        if (results->envelope->tips && require >= 1.0) {
+            return false;
+        }
+        if (bearing_pulled(results, require)) {
+            return false;
+        }
+    }
+    return true;
+}

@@ -1,0 +1,185 @@
+/* report_answer.c - the first lines of a check or an analysis: what was found, in sentences. */
+#include "report/report_parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "report/report_words.h"
+
+static void answer_check(ss_builder *b) {
+    const ss_results *results = b->results;
+    const ss_bridge *bridge = results->bridge;
+    const char *parts[6];
+    int count = 0;
+    parts[count++] = ss_words_count(b, bridge->car_count, "car", "cars");
+    parts[count++] = ss_words_count(b, bridge->line_count, "line", "lines");
+    if (bridge->floor_beam_count > 0) {
+        parts[count++] = ss_words_count(b, bridge->floor_beam_count, "floor beam", "floor beams");
+    }
+    if (bridge->joint_count > 0) {
+        parts[count++] = ss_words_count(b, bridge->joint_count, "joint", "joints");
+    }
+    parts[count++] = ss_words_count(b, bridge->bearing_count, "bearing point", "bearing points");
+    const int warnings = results->diags == NULL ? 0 : results->diags->warnings;
+    ss_build_sentence(b, "The description holds together: %s, from %s to %s.", ss_words_join(b, parts, count),
+                      ss_words_length(b, bridge->x0), ss_words_length(b, bridge->x1));
+    ss_build_sentence(b, "With every bearing touching, no part of the bridge is free to move.");
+    if (warnings == 0) {
+        ss_build_sentence(b, "Nothing in it looks unlikely.");
+    } else {
+        ss_build_sentence(b, "Look at the %s below.", ss_words_count(b, warnings, "warning", "warnings"));
+    }
+    ss_build_sentence(b, "This was a look at the description alone; no truck has been driven over it yet.");
+}
+
+/* The effect of this kind on members of this kind that is largest in size, or -1; *most says which sign. */
+static int largest(const ss_envelope *envelope, const ss_range *ranges, ss_effect_kind kind,
+                   ss_member_kind member, int *most) {
+    int best = -1;
+    double size = 0.0;
+    for (int i = 0; i < envelope->effect_count; i++) {
+        if (envelope->effects[i].kind != kind || envelope->effects[i].member != member) {
+            continue;
+        }
+        for (int m = 0; m < 2; m++) {
+            if (fabs(ranges[i].value[m]) > size * (1.0 + 1e-9)) {
+                size = fabs(ranges[i].value[m]);
+                best = i;
+                *most = m;
+            }
+        }
+    }
+    return best;
+}
+
+/* What dead load does beside a truck's effect of that sign. */
+static const char *dead_words(ss_builder *b, double live, double dead, ss_dimension dimension) {
+    if (!(fabs(dead) > 1e-3 * fabs(live))) {
+        return "dead load adds next to nothing";
+    }
+    return ss_build_text(b, "dead load %s %s %s", (dead > 0.0) == (live > 0.0) ? "adds" : "takes",
+                         ss_words_quantity(b, fabs(dead), dimension, 4),
+                         (dead > 0.0) == (live > 0.0) ? "to it" : "off it");
+}
+
+static void say_largest(ss_builder *b, ss_points *points, const char *what, ss_effect_kind kind,
+                        ss_member_kind member) {
+    const ss_envelope *envelope = b->results->envelope;
+    const ss_range *ranges = ss_ranges(b);
+    int most = 1;
+    const int i = largest(envelope, ranges, kind, member, &most);
+    if (i < 0) {
+        return;
+    }
+    const ss_effect *effect = &envelope->effects[i];
+    const int traffic = ranges[i].traffic[most];
+    const double live = ranges[i].value[most];
+    const ss_dimension dimension = ss_words_dimension(b->results->bridge, effect);
+    const char *place = ss_words_place(b, effect);
+    const char *stands =
+        kind != SS_EFFECT_MOMENT || member != SS_MEMBER_LINE
+            ? ""
+            : ss_build_text(b, " %s",
+                            ss_words_position(b, &ss_range_extreme(envelope, i, traffic, most)->position));
+    ss_point(b, points, "%s: %s in the %s%s%s, from %s%s; %s.", what,
+             ss_words_quantity(b, fabs(live), dimension, 4), ss_words_member(b, member, effect->index),
+             place[0] == '\0' ? "" : " ", place, ss_words_traffic(b, traffic), stands,
+             dead_words(b, live, ranges[i].dead, dimension));
+}
+
+static void say_bearings(ss_builder *b, ss_points *points) {
+    const ss_results *results = b->results;
+    const ss_envelope *envelope = results->envelope;
+    const ss_range *ranges = ss_ranges(b);
+    int idle = 0;
+    int lifted = 0;
+    int pulled = 0;
+    for (int i = 0; i < envelope->effect_count; i++) {
+        const ss_effect *effect = &envelope->effects[i];
+        /* A probe may ask for a reaction once more. */
+        if (effect->kind != SS_EFFECT_REACTION || ss_ranges_find(envelope, effect) != i) {
+            continue;
+        }
+        const double least = ranges[i].dead + ranges[i].value[0];
+        const double noise = 1e-9 * fabs(ranges[i].dead);
+        if (!results->bridge->bearings[effect->index].contact) {
+            pulled += least < -noise;
+        } else if (ranges[i].dead <= 0.0) {
+            idle++;
+        } else {
+            lifted += least <= noise;
+        }
+    }
+    if (lifted > 0) {
+        ss_point(b, points, "Bearings: %s off under some truck; they are marked below.",
+                 ss_words_count(b, lifted, "point lifts", "points lift"));
+    }
+    if (idle > 0) {
+        ss_point(b, points, "Bearings: %s nothing until a truck comes.",
+                 ss_words_count(b, idle, "point carries", "points carry"));
+    }
+    if (pulled > 0) {
+        ss_point(b, points,
+                 "Bearings: %s pulled upwards by some truck; whatever ties them down must hold that.",
+                 ss_words_count(b, pulled, "two-way point is", "two-way points are"));
+    }
+    if (lifted == 0 && pulled == 0) {
+        ss_point(b, points, "Bearings: none that carries dead load lifts off under any truck.");
+    }
+}
+
+/* The most that one car carries of a truck by itself. */
+static void say_share(ss_builder *b, ss_points *points) {
+    const ss_results *results = b->results;
+    const ss_bridge *bridge = results->bridge;
+    if (results->shares == NULL || results->shares->count == 0 || bridge->car_count < 2) {
+        return;
+    }
+    const ss_share *worst = NULL;
+    for (int i = 0; i < results->shares->count; i++) {
+        const ss_share *share = &results->shares->items[i];
+        if (worst == NULL || share->per_car[share->car] > worst->per_car[worst->car] + 1e-9) {
+            worst = share;
+        }
+    }
+    ss_point(b, points,
+             "Sharing: at worst one car carries %s %% of a truck's bending by itself (car %s, %s).",
+             ss_words_decimals(b, 100.0 * worst->per_car[worst->car], 0), bridge->cars[worst->car].name,
+             ss_words_traffic(b, worst->traffic));
+}
+
+static void answer_analysis(ss_builder *b) {
+    const ss_results *results = b->results;
+    const ss_envelope *envelope = results->envelope;
+    ss_points points = {.count = 0};
+    if (envelope->traffic_count == 0) {
+        ss_build_sentence(b, "No truck is asked for: below is what dead load and the placed loads do.");
+        return;
+    }
+    ss_build_sentence(
+        b, "What one truck adds, without dynamic allowance or load factors. Whether that is safe is a "
+           "question for a rating.");
+    if (envelope->tips) {
+        const ss_track *track = &results->placements->tracks[envelope->tip.track];
+        ss_point(b, &points,
+                 "%s TIPS THE BRIDGE off its bearings, %s. What stands below leaves such places out.",
+                 results->bridge->vehicles[track->vehicle].name, ss_words_position(b, &envelope->tip));
+    }
+    say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE);
+    say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE);
+    say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM);
+    say_largest(b, &points, "Largest deflection", SS_EFFECT_DEFLECTION, SS_MEMBER_LINE);
+    say_largest(b, &points, "Hardest worked joint", SS_EFFECT_SHEAR, SS_MEMBER_JOINT);
+    say_share(b, &points);
+    say_bearings(b, &points);
+    ss_build_points(b, &points);
+}
+
+void ss_part_answer(ss_builder *b) {
+    ss_build_heading(b, SS_FOR_PEOPLE, "The answer");
+    if (strcmp(b->results->command, "check") == 0) {
+        answer_check(b);
+    } else {
+        answer_analysis(b);
+    }
+}

@@ -1,0 +1,227 @@
+/* report_loads.c - bearings, joints, dead loads, roadway and trucks as the description gives them. */
+#include "report/report_parts.h"
+
+#include <math.h>
+
+#include "report/report_words.h"
+
+static const ss_column bearing_columns[] = {
+    {"bearing", "bearing", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"car", "car", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"line", "under", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"x", "at x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"pushes_only", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"after_dead_load", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"acts", "acts", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
+    {"placed", "placed", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
+    {"gap", "gap", SS_DIM_SMALL_LENGTH, 3, SS_FOR_ALL},
+    {"settlement", "settled", SS_DIM_SMALL_LENGTH, 3, SS_FOR_ALL},
+    {"spring", "spring", SS_DIM_SPRING, 4, SS_FOR_ALL},
+    {"pad_width", "pad", SS_DIM_SMALL_LENGTH, 3, SS_FOR_ALL},
+    {"rotation", "", SS_DIM_ROTATION_SPRING, 4, SS_FOR_PROGRAMS},
+};
+
+static void add_bearings(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    ss_sheet sheet = ss_build_table(
+        b, &(ss_table){.key = "described.bearings",
+                       .title = "Bearing points",
+                       .note = "gap: daylight under today's dead load. A spring without a limit is rigid.",
+                       .audience = SS_FOR_ALL,
+                       .column_count = SS_COLUMN_COUNT(bearing_columns),
+                       .columns = bearing_columns});
+    for (int i = 0; i < bridge->bearing_count; i++) {
+        const ss_bearing *bearing = &bridge->bearings[i];
+        ss_sheet_row(&sheet);
+        ss_sheet_text(&sheet, bearing->name);
+        ss_sheet_text(&sheet, bridge->cars[bearing->car].name);
+        ss_sheet_text(&sheet, bridge->lines[bearing->line].name);
+        ss_sheet_value(&sheet, bearing->x);
+        ss_sheet_flag(&sheet, bearing->contact);
+        ss_sheet_flag(&sheet, bearing->after);
+        ss_sheet_text(&sheet, bearing->contact ? "pushes only" : "both ways");
+        ss_sheet_text(&sheet, bearing->after ? "after dead load" : "first");
+        ss_sheet_value(&sheet, bearing->gap);
+        ss_sheet_value(&sheet, bearing->settlement);
+        ss_sheet_value(&sheet, bearing->spring);
+        ss_sheet_value(&sheet, bearing->pad_width);
+        ss_sheet_value(&sheet, bearing->rotation);
+    }
+}
+
+static const char *joint_kind(ss_joint_kind kind) {
+    switch (kind) {
+    case SS_JOINT_NONE: return "none";
+    case SS_JOINT_HINGED: return "hinged";
+    case SS_JOINT_RIGID: return "rigid";
+    case SS_JOINT_SPRINGS: return "springs";
+    }
+    return "";
+}
+
+static const ss_column joint_columns[] = {
+    {"joint", "joint", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"left", "left car", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"right", "right car", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"kind", "kind", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"from", "from x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"to", "to x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"connectors", "bolted at", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"shear", "shear stiffness", SS_DIM_NUMBER, 4, SS_FOR_ALL},
+    {"rotation", "bending stiffness", SS_DIM_NUMBER, 4, SS_FOR_ALL},
+    {"shear_capacity", "carries", SS_DIM_NUMBER, 4, SS_FOR_ALL},
+};
+
+static void add_joints(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "described.joints",
+                                                   .title = "Joints between cars",
+                                                   .audience = SS_FOR_ALL,
+                                                   .column_count = SS_COLUMN_COUNT(joint_columns),
+                                                   .columns = joint_columns});
+    for (int i = 0; i < bridge->joint_count; i++) {
+        const ss_joint *joint = &bridge->joints[i];
+        const bool single = joint->connector_count > 0;
+        ss_sheet_row(&sheet);
+        ss_sheet_text(&sheet, joint->name);
+        ss_sheet_text(&sheet, bridge->cars[joint->left].name);
+        ss_sheet_text(&sheet, bridge->cars[joint->left + 1].name);
+        ss_sheet_text(&sheet, joint_kind(joint->kind));
+        if (single || joint->kind == SS_JOINT_NONE) {
+            ss_sheet_none(&sheet);
+            ss_sheet_none(&sheet);
+        } else {
+            ss_sheet_value(&sheet, joint->x0);
+            ss_sheet_value(&sheet, joint->x1);
+        }
+        ss_sheet_text(&sheet, single ? ss_words_count(b, joint->connector_count, "place", "places") : NULL);
+        ss_sheet_quantity(&sheet, joint->shear, single ? SS_DIM_SPRING : SS_DIM_SPRING_PER_LENGTH);
+        ss_sheet_quantity(&sheet, joint->rotation,
+                          single ? SS_DIM_ROTATION_SPRING : SS_DIM_ROTATION_SPRING_PER_LENGTH);
+        if (isnan(joint->shear_capacity)) {
+            ss_sheet_none(&sheet);
+        } else {
+            ss_sheet_quantity(&sheet, joint->shear_capacity, single ? SS_DIM_FORCE : SS_DIM_LINE_LOAD);
+        }
+    }
+}
+
+/* What a dead load weighs in all, laid on the mesh: only where there is a car under it. NaN when it cannot be
+ * laid. */
+static double laid_weight(const ss_mesh *mesh, const ss_dead_load *dead) {
+    ss_load load = {0};
+    double weight = (double)NAN;
+    ss_status status = ss_load_create(mesh, &load, NULL);
+    if (status == SS_OK) {
+        status = dead->area ? ss_load_area(&load, dead->x0, dead->x1, dead->y0, dead->y1, dead->w, NULL)
+                            : ss_load_line(&load, dead->x0, dead->x1, dead->y0, dead->w, NULL);
+        if (status == SS_OK) {
+            weight = load.total;
+        }
+    }
+    ss_load_destroy(&load);
+    return weight;
+}
+
+static const ss_column dead_columns[] = {
+    {"load", "dead load", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"component", "counts as", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"intensity", "weighs", SS_DIM_NUMBER, 4, SS_FOR_ALL},
+    {"x0", "from x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"x1", "to x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"y0", "from y", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"y1", "to y", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"total", "in all", SS_DIM_FORCE, 4, SS_FOR_ALL},
+};
+
+static void add_dead_loads(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    ss_sheet sheet = ss_build_table(
+        b, &(ss_table){.key = "described.dead_loads",
+                       .title = "Dead load besides the cars' own steel",
+                       .note = "DC: stays for good. DW: surfacing, which carries the larger load factor.",
+                       .audience = SS_FOR_ALL,
+                       .column_count = SS_COLUMN_COUNT(dead_columns),
+                       .columns = dead_columns});
+    double total = 0.0;
+    for (int i = 0; i < bridge->dead_load_count; i++) {
+        const ss_dead_load *dead = &bridge->dead_loads[i];
+        ss_sheet_row(&sheet);
+        ss_sheet_text(&sheet, dead->name);
+        ss_sheet_text(&sheet, dead->component == SS_COMPONENT_DW ? "DW" : "DC");
+        ss_sheet_quantity(&sheet, dead->w, dead->area ? SS_DIM_AREA_LOAD : SS_DIM_LINE_LOAD);
+        ss_sheet_value(&sheet, dead->x0);
+        ss_sheet_value(&sheet, dead->x1);
+        ss_sheet_value(&sheet, dead->y0);
+        ss_sheet_value(&sheet, dead->y1);
+        const double weight = laid_weight(b->results->mesh, dead);
+        if (isnan(weight)) {
+            ss_sheet_none(&sheet);
+        } else {
+            ss_sheet_value(&sheet, weight);
+            total += weight;
+        }
+    }
+    double cars = 0.0;
+    for (int i = 0; bridge->self_weight && i < bridge->car_count; i++) {
+        cars += bridge->cars[i].weight;
+    }
+    ss_build_sentence(b, "In all the bearings carry %s of dead load, the cars' steel %s of it.",
+                      ss_words_quantity(b, total + cars, SS_DIM_FORCE, 4),
+                      ss_words_quantity(b, cars, SS_DIM_FORCE, 4));
+    if (!bridge->self_weight) {
+        ss_build_sentence(b, "The cars' own weight is switched off.");
+    } else if (bridge->cars_first) {
+        ss_build_sentence(
+            b, "Each car carries its own steel alone; the joints come after, and all else after them.");
+    } else {
+        ss_build_sentence(b, "All dead load, the cars' own steel too, acts on the joined bridge.");
+    }
+}
+
+static const ss_column truck_columns[] = {
+    {"truck", "truck", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"gross", "gross", SS_DIM_FORCE, 4, SS_FOR_ALL},
+    {"axles", "axles", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"wheelbase", "wheelbase", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"gauge", "gauge", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"rated", "rated", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"source", "from", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"remark", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+};
+
+static void add_trucks(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "described.trucks",
+                                                   .title = "Trucks",
+                                                   .audience = SS_FOR_ALL,
+                                                   .column_count = SS_COLUMN_COUNT(truck_columns),
+                                                   .columns = truck_columns});
+    for (int i = 0; i < bridge->vehicle_count; i++) {
+        const ss_vehicle *vehicle = &bridge->vehicles[i];
+        ss_sheet_row(&sheet);
+        ss_sheet_text(&sheet, vehicle->name);
+        ss_sheet_value(&sheet, ss_vehicle_gross(vehicle));
+        ss_sheet_integer(&sheet, vehicle->axle_count);
+        ss_sheet_value(&sheet, ss_vehicle_wheelbase(vehicle));
+        ss_sheet_value(&sheet, vehicle->gauge_m);
+        ss_sheet_flag(&sheet, i < bridge->rated_vehicle_count);
+        ss_sheet_text(&sheet, vehicle->source);
+        ss_sheet_text(&sheet, vehicle->remark);
+    }
+}
+
+void ss_part_loads(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    add_bearings(b);
+    add_joints(b);
+    add_dead_loads(b);
+    if (bridge->vehicle_count > 0) {
+        ss_build_sentence(
+            b, "The roadway lies between y = %s and y = %s; a wheel keeps %s from the curb, and the deck %s.",
+            ss_words_length(b, bridge->roadway_left), ss_words_length(b, bridge->roadway_right),
+            ss_words_length(b, bridge->wheel_to_curb),
+            bridge->deck.along ? "brings wheels to the floor beams" : "brings wheels to the lines");
+    }
+    add_trucks(b);
+}

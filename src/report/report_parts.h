@@ -1,0 +1,67 @@
+/* report_parts.h - the parts of a report, in files of their own, and what they share. */
+#ifndef SS_REPORT_PARTS_H
+#define SS_REPORT_PARTS_H
+
+#include "report/report_builder.h"
+
+/** The extremes of one effect over all trucks, freed of rounding noise. */
+typedef struct ss_range {
+    double dead;
+    double value[2]; /**< least, most live effect: 0 when no truck gives that sign */
+    int traffic[2];  /**< which truck; -1 when there is none */
+} ss_range;
+
+/** One range for each enveloped effect, in the report's arena; NULL after a failure or without an envelope.
+ * Values below 1e-8 of the largest of their kind are zero. */
+const ss_range *ss_ranges(ss_builder *b);
+
+/** The extreme behind a side of a range (its traffic is not -1). */
+const ss_extreme *ss_range_extreme(const ss_envelope *envelope, int effect, int traffic, int most);
+
+/** The first enveloped effect like `wanted`, or -1. */
+int ss_ranges_find(const ss_envelope *envelope, const ss_effect *wanted);
+
+void ss_part_answer(ss_builder *b);
+void ss_part_answer_rating(ss_builder *b);
+void ss_part_trust(ss_builder *b);
+void ss_part_drawings(ss_builder *b);
+void ss_part_description(ss_builder *b);
+void ss_part_loads(ss_builder *b);
+void ss_part_effects(ss_builder *b);
+void ss_part_reactions(ss_builder *b);
+void ss_part_share(ss_builder *b);
+void ss_part_probes(ss_builder *b);
+void ss_part_rating(ss_builder *b);
+/** Defaults used, what is left out, the caution. */
+void ss_part_closing(ss_builder *b);
+
+/** Columns "<prefix>.truck", "run", "direction", "x", "y", "bearings_changed": where a truck stands, for
+ * programs. */
+#define SS_POSITION_COLUMNS(prefix)                                                                          \
+    {prefix ".truck", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},                                                \
+        {prefix ".run", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},                                              \
+        {prefix ".direction", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},                                        \
+        {prefix ".x", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},                                                \
+        {prefix ".y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS}, {                                              \
+        prefix ".on_floor_beam", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS                                       \
+    }
+enum { SS_POSITION_CELLS = 6 };
+
+/** Fills those cells; traffic -1 leaves them empty. */
+void ss_part_position(ss_sheet *sheet, int traffic, const ss_position *position);
+
+/** Columns of the effects at the same moment. */
+#define SS_CONCURRENT_COLUMNS(prefix)                                                                        \
+    {prefix ".moment", "", SS_DIM_MOMENT, 0, SS_FOR_PROGRAMS},                                               \
+        {prefix ".shear", "", SS_DIM_FORCE, 0, SS_FOR_PROGRAMS},                                             \
+        {prefix ".torsion", "", SS_DIM_MOMENT, 0, SS_FOR_PROGRAMS}, {                                        \
+        prefix ".deflection", "", SS_DIM_SMALL_LENGTH, 0, SS_FOR_PROGRAMS                                    \
+    }
+
+/** Fills those cells; NULL or values that are not known leave them empty. */
+void ss_part_concurrent(ss_sheet *sheet, const ss_concurrent *with);
+
+/** Length of a static array of columns. */
+#define SS_COLUMN_COUNT(columns) ((int)(sizeof(columns) / sizeof((columns)[0])))
+
+#endif

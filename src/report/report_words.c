@@ -1,0 +1,159 @@
+/* report_words.c - members, places, trucks and quantities in everyday words. */
+#include "report/report_words.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "sillspan/text.h"
+
+const char *ss_words_quantity(ss_builder *b, double value, ss_dimension dimension, int digits) {
+    char number[64];
+    return ss_build_text(b, "%s",
+                         ss_units_format(number, sizeof number, value, dimension, b->report->units, digits));
+}
+
+const char *ss_words_decimals(ss_builder *b, double value, int decimals) {
+    char number[64];
+    return ss_build_text(b, "%s", ss_text_decimals(number, sizeof number, value, decimals));
+}
+
+const char *ss_words_length(ss_builder *b, double metres) {
+    char number[64];
+    const bool si = b->report->units == SS_UNITS_SI;
+    const double scale = si ? 100.0 : 10.0;
+    const double shown =
+        round(ss_units_from_si(metres, SS_DIM_LENGTH, b->report->units) * scale) / scale + 0.0;
+    ss_text_significant(number, sizeof number, shown, 6);
+    return ss_build_text(b, "%s %s", number, ss_units_name(SS_DIM_LENGTH, b->report->units));
+}
+
+int ss_words_car(const ss_bridge *bridge, ss_member_kind member, int index) {
+    switch (member) {
+    case SS_MEMBER_LINE: return bridge->lines[index].car;
+    case SS_MEMBER_BEAM: return bridge->floor_beams[index].car;
+    case SS_MEMBER_JOINT: return bridge->joints[index].left;
+    case SS_MEMBER_BEARING: return bridge->bearings[index].car;
+    }
+    return 0;
+}
+
+const char *ss_words_member(ss_builder *b, ss_member_kind member, int index) {
+    const ss_bridge *bridge = b->results->bridge;
+    const char *car = bridge->cars[ss_words_car(bridge, member, index)].name;
+    switch (member) {
+    case SS_MEMBER_LINE: return ss_build_text(b, "%s of car %s", bridge->lines[index].name, car);
+    case SS_MEMBER_BEAM:
+        return ss_build_text(b, "%s%s of car %s",
+                             strstr(bridge->floor_beams[index].name, "beam") == NULL ? "floor beam " : "",
+                             bridge->floor_beams[index].name, car);
+    case SS_MEMBER_JOINT: return ss_build_text(b, "joint %s", bridge->joints[index].name);
+    case SS_MEMBER_BEARING: {
+        const ss_bearing *bearing = &bridge->bearings[index];
+        return ss_build_text(b, "bearing %s under the %s of car %s at %s", bearing->name,
+                             bridge->lines[bearing->line].name, car, ss_words_length(b, bearing->x));
+    }
+    }
+    return "";
+}
+
+double ss_words_x(const ss_bridge *bridge, const ss_effect *effect) {
+    switch (effect->member) {
+    case SS_MEMBER_BEAM: return bridge->floor_beams[effect->index].x;
+    case SS_MEMBER_BEARING: return bridge->bearings[effect->index].x;
+    case SS_MEMBER_LINE:
+    case SS_MEMBER_JOINT: break;
+    }
+    return effect->at;
+}
+
+const char *ss_words_place(ss_builder *b, const ss_effect *effect) {
+    const char *x = ss_words_length(b, ss_words_x(b->results->bridge, effect));
+    if (effect->member == SS_MEMBER_BEARING) {
+        return "";
+    }
+    if (effect->member == SS_MEMBER_BEAM) {
+        return ss_build_text(b, "at %s, %s from the left edge", x, ss_words_length(b, effect->at));
+    }
+    return ss_build_text(b, "at %s", x);
+}
+
+const char *ss_words_failure(ss_effect_kind kind) {
+    switch (kind) {
+    case SS_EFFECT_MOMENT: return "bending";
+    case SS_EFFECT_SHEAR: return "shear";
+    case SS_EFFECT_TORSION: return "twisting";
+    case SS_EFFECT_DEFLECTION: return "deflection";
+    case SS_EFFECT_REACTION: return "bearing";
+    case SS_EFFECT_WEB_PLUS:
+    case SS_EFFECT_WEB_MINUS: return "web shear";
+    }
+    return "";
+}
+
+const char *ss_words_effect_key(ss_effect_kind kind) {
+    switch (kind) {
+    case SS_EFFECT_MOMENT: return "moment";
+    case SS_EFFECT_SHEAR: return "shear";
+    case SS_EFFECT_TORSION: return "torsion";
+    case SS_EFFECT_DEFLECTION: return "deflection";
+    case SS_EFFECT_REACTION: return "reaction";
+    case SS_EFFECT_WEB_PLUS: return "web_plus";
+    case SS_EFFECT_WEB_MINUS: return "web_minus";
+    }
+    return "";
+}
+
+const char *ss_words_member_key(ss_member_kind member) {
+    switch (member) {
+    case SS_MEMBER_LINE: return "line";
+    case SS_MEMBER_BEAM: return "floor_beam";
+    case SS_MEMBER_JOINT: return "joint";
+    case SS_MEMBER_BEARING: return "bearing";
+    }
+    return "";
+}
+
+const char *ss_words_traffic(ss_builder *b, int traffic) {
+    const ss_bridge *bridge = b->results->bridge;
+    const ss_traffic *one = &b->results->placements->traffic[traffic];
+    const char *vehicle = bridge->vehicles[one->vehicle].name;
+    return one->run < 0 ? vehicle : ss_build_text(b, "%s on run %s", vehicle, bridge->runs[one->run].name);
+}
+
+const char *ss_words_direction(const ss_builder *b, const ss_position *position) {
+    return b->results->placements->tracks[position->track].backward ? "backward" : "forward";
+}
+
+const char *ss_words_position(ss_builder *b, const ss_position *position) {
+    const ss_track *track = &b->results->placements->tracks[position->track];
+    return ss_build_text(b, "going %s, its front axle at %s and its middle %s from the left edge",
+                         ss_words_direction(b, position), ss_words_length(b, position->x),
+                         ss_words_length(b, track->y));
+}
+
+ss_dimension ss_words_dimension(const ss_bridge *bridge, const ss_effect *effect) {
+    const bool per_length =
+        effect->member == SS_MEMBER_JOINT && bridge->joints[effect->index].connector_count == 0;
+    switch (effect->kind) {
+    case SS_EFFECT_MOMENT: return per_length ? SS_DIM_MOMENT_PER_LENGTH : SS_DIM_MOMENT;
+    case SS_EFFECT_TORSION: return SS_DIM_MOMENT;
+    case SS_EFFECT_DEFLECTION: return SS_DIM_SMALL_LENGTH;
+    case SS_EFFECT_SHEAR: return per_length ? SS_DIM_LINE_LOAD : SS_DIM_FORCE;
+    case SS_EFFECT_REACTION:
+    case SS_EFFECT_WEB_PLUS:
+    case SS_EFFECT_WEB_MINUS: return SS_DIM_FORCE;
+    }
+    return SS_DIM_NUMBER;
+}
+
+const char *ss_words_count(ss_builder *b, int count, const char *one, const char *many) {
+    return ss_build_text(b, "%d %s", count, count == 1 ? one : many);
+}
+
+const char *ss_words_join(ss_builder *b, const char *const *items, int count) {
+    const char *text = count > 0 ? items[0] : "";
+    for (int i = 1; i < count; i++) {
+        text = ss_build_text(b, i == count - 1 ? "%s and %s" : "%s, %s", text, items[i]);
+    }
+    return text;
+}

@@ -1,0 +1,55 @@
+/* report_words.h - members, places, trucks and quantities in everyday words. */
+#ifndef SS_REPORT_WORDS_H
+#define SS_REPORT_WORDS_H
+
+#include "report/report_builder.h"
+
+/** "812 kip-ft": in the report's units, with `digits` significant digits. */
+const char *ss_words_quantity(ss_builder *b, double value, ss_dimension dimension, int digits);
+
+/** "0.87": exactly `decimals` digits after the point. */
+const char *ss_words_decimals(ss_builder *b, double value, int decimals);
+
+/** "30 ft", to a tenth of a foot or to a centimetre. */
+const char *ss_words_length(ss_builder *b, double metres);
+
+/** "sill of car north", "floor beam bearers 5 of car north", "joint seam", "bearing ends of car north, sill,
+ * at 0 ft". */
+const char *ss_words_member(ss_builder *b, ss_member_kind member, int index);
+
+/** "at 30 ft", "at 38 ft, 6.2 ft from the left edge"; "" for a bearing. */
+const char *ss_words_place(ss_builder *b, const ss_effect *effect);
+
+/** "bending", "web shear", ... as a rating names what governs. */
+const char *ss_words_failure(ss_effect_kind kind);
+
+/** Stable words for programs: "moment", "web_plus" ... */
+const char *ss_words_effect_key(ss_effect_kind kind);
+/** "line", "floor_beam", "joint", "bearing". */
+const char *ss_words_member_key(ss_member_kind member);
+
+/** "EV3", or "EV3 on run centre". */
+const char *ss_words_traffic(ss_builder *b, int traffic);
+
+/** "going forward, front axle at 38.2 ft, middle of the truck 6.1 ft from the left edge". */
+const char *ss_words_position(ss_builder *b, const ss_position *position);
+
+/** "forward" (towards increasing x) or "backward". */
+const char *ss_words_direction(const ss_builder *b, const ss_position *position);
+
+/** Dimension of an effect; a continuous joint's is per length. */
+ss_dimension ss_words_dimension(const ss_bridge *bridge, const ss_effect *effect);
+
+/** Station of an effect: its own x, that of its floor beam or bearing. */
+double ss_words_x(const ss_bridge *bridge, const ss_effect *effect);
+
+/** Index of the car that a line, floor beam or bearing belongs to; of the left car for a joint. */
+int ss_words_car(const ss_bridge *bridge, ss_member_kind member, int index);
+
+/** "3 lines", "1 line". */
+const char *ss_words_count(ss_builder *b, int count, const char *one, const char *many);
+
+/** "a", "a and b", "a, b and c". */
+const char *ss_words_join(ss_builder *b, const char *const *items, int count);
+
+#endif

@@ -1,0 +1,227 @@
+/* test_write_whole.c - a small bridge through the whole pipe: its cases balance, its report has every
+ * promised key, and every allocation of the report may fail. */
+#include <jansson.h>
+#include <stdlib.h>
+
+#include "sillspan/reader.h"
+#include "written_report.h"
+
+#define KIP 4448.2216152605
+
+typedef struct whole {
+    ss_diag_list diags;
+    ss_description description;
+    ss_bridge bridge;
+    ss_mesh mesh;
+    ss_grillage *grillage;
+    ss_permanent permanent;
+    ss_placements placements;
+    ss_effect *effects;
+    int effect_count;
+    ss_envelope envelope;
+    ss_share_list shares;
+    ss_case_list cases;
+    ss_rating_result ratings;
+    ss_results results;
+} whole;
+
+static whole all;
+
+static int start_all(void) {
+    ss_error error = {0};
+    const ss_mesh_options mesh = {.joints = true, .refine = 1};
+    const ss_envelope_options options = {.factors = {1.0, 1.0}, .live_factor = 1.0};
+    whole *w = &all;
+    const bool made =
+        ss_description_read(SS_SOURCE_DIR "/tests/golden/models/two-spines.cfg", &w->description, &w->diags,
+                            &error) == SS_OK &&
+        ss_description_check(&w->description, &w->diags) == SS_OK &&
+        ss_bridge_resolve(&w->description, &w->bridge, &w->diags) == SS_OK &&
+        ss_mesh_build(&w->bridge, mesh, &w->mesh, &error) == SS_OK &&
+        ss_grillage_create(&w->mesh, &w->grillage, &error) == SS_OK &&
+        ss_permanent_compute(&w->bridge, w->grillage, &w->permanent, &error) == SS_OK &&
+        ss_cases_compute(&w->permanent, &w->cases, &error) == SS_OK &&
+        ss_placements_build(&w->mesh, &w->placements, &error) == SS_OK &&
+        ss_envelope_effects(&w->mesh, &w->effects, &w->effect_count, &error) == SS_OK &&
+        ss_envelope_compute(&w->permanent, &w->placements, w->effects, w->effect_count, &options,
+                            &w->envelope, &error) == SS_OK &&
+        ss_share_compute(&w->permanent, &w->placements, &w->envelope, &w->shares, &error) == SS_OK &&
+        ss_rating_compute(&w->permanent, &w->placements, w->effects, w->effect_count, NULL, NULL, &w->ratings,
+                          &error) == SS_OK;
+    w->results = (ss_results){.command = "rate",
+                              .bridge = &w->bridge,
+                              .mesh = &w->mesh,
+                              .grillage = w->grillage,
+                              .permanent = &w->permanent,
+                              .placements = &w->placements,
+                              .envelope = &w->envelope,
+                              .shares = &w->shares,
+                              .cases = &w->cases,
+                              .ratings = &w->ratings,
+                              .diags = &w->diags,
+                              .require = (double)NAN};
+    return made ? 0 : 1;
+}
+
+static void end_all(void) {
+    ss_rating_destroy(&all.ratings);
+    ss_cases_destroy(&all.cases);
+    ss_share_destroy(&all.shares);
+    ss_envelope_destroy(&all.envelope);
+    ss_free(all.effects);
+    ss_placements_destroy(&all.placements);
+    ss_permanent_destroy(&all.permanent);
+    ss_grillage_destroy(all.grillage);
+    ss_mesh_destroy(&all.mesh);
+    ss_bridge_destroy(&all.bridge);
+    ss_description_destroy(&all.description);
+    ss_diag_destroy(&all.diags);
+}
+
+/* The winch pulls 6.1 kip on one car of two that weigh 41 ft x 311 lb/ft x 1.13 each. */
+static void test_case_balances(void) {
+    CU_ASSERT_EQUAL_FATAL(all.cases.count, 1);
+    const ss_case_result *one = &all.cases.items[0];
+    double sum = 0.0;
+    for (int i = 0; i < all.bridge.bearing_count; i++) {
+        sum += one->reaction[i];
+    }
+    CU_ASSERT_DOUBLE_EQUAL(sum / KIP, 6.1 + 2.0 * 41.0 * 0.311 * 1.13, 1e-7);
+    CU_ASSERT_DOUBLE_EQUAL(one->load / KIP, 6.1, 1e-12);
+    CU_ASSERT_EQUAL(one->outside, 0.0);
+    CU_ASSERT_TRUE(one->equilibrium < 1e-8);
+    /* The car with the winch is bent more than by its own weight, 0.311 x 1.13 kip/ft: over 38 ft, less the
+     * ends' 1.5 ft. */
+    const double w = 0.311 * 1.13;
+    const double own = w * (38.0 * 38.0 / 8.0 - 1.5 * 1.5 / 2.0);
+    CU_ASSERT_TRUE(one->probe[0] > own * KIP * 0.3048);
+}
+
+/* A truck parked on one line: all of its axles, and those beyond the line's end on the ground. */
+static void test_parked_truck(void) {
+    const ss_vehicle *truck = &all.bridge.vehicles[0];
+    ss_error error = {0};
+    for (int backward = 0; backward < 2; backward++) {
+        ss_load load = {0};
+        CU_ASSERT_EQUAL_FATAL(ss_load_create(&all.mesh, &load, &error), SS_OK);
+        const ss_placed_load parked = {.kind = SS_LOAD_TRUCK,
+                                       .vehicle = 0,
+                                       .backward = backward == 1,
+                                       .x0 = 5.0 * 0.3048,
+                                       .y0 = 4.2 * 0.3048,
+                                       .line = backward == 1 ? -1 : 0};
+        CU_ASSERT_EQUAL(ss_cases_add(&all.bridge, &parked, &load, &error), SS_OK);
+        /* Going forward the rear axle, 13.4 ft behind, is off the bridge. */
+        const double front = truck->axle_N[0];
+        const double expected = backward == 1 ? front + truck->axle_N[1] : front;
+        CU_ASSERT_DOUBLE_EQUAL(load.total, expected, 1e-6);
+        const double moment =
+            front * 5.0 * 0.3048 + (backward == 1 ? truck->axle_N[1] * (5.0 + 13.4) * 0.3048 : 0.0);
+        CU_ASSERT_DOUBLE_EQUAL(load.moment_y, moment, 1e-6 * moment);
+        ss_load_destroy(&load);
+    }
+}
+
+static void test_promised_keys(void) {
+    static const char *const keys[] = {
+        "program",  "version",    "units",    "title",       "digest",    "assumptions",
+        "warnings", "ignored",    "accuracy", "probes",      "envelopes", "reactions",
+        "joints",   "load_share", "ratings",  "controlling", "caution",
+    };
+    ss_report report;
+    CU_ASSERT_EQUAL_FATAL(ss_report_build(&all.results, SS_UNITS_SI, &report, NULL), SS_OK);
+    ss_text out = {0};
+    CU_ASSERT_EQUAL_FATAL(ss_write_json(&report, &out, NULL), SS_OK);
+    json_t *root = json_loads(out.data, JSON_REJECT_DUPLICATES, NULL);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(root);
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        CU_ASSERT_PTR_NOT_NULL(json_object_get(root, keys[i]));
+    }
+    CU_ASSERT_PTR_NULL(strstr(out.data, "nan"));
+    CU_ASSERT_PTR_NULL(strstr(out.data, "inf"));
+    const json_t *controlling = json_object_get(root, "controlling");
+    const double rf = json_number_value(json_object_get(controlling, "rf"));
+    const json_t *ratings = json_object_get(root, "ratings");
+    CU_ASSERT_EQUAL((int)json_array_size(ratings), all.ratings.count);
+    for (size_t i = 0; i < json_array_size(ratings); i++) {
+        const json_t *one = json_object_get(json_array_get(ratings, i), "rf");
+        CU_ASSERT_TRUE(json_is_null(one) || json_number_value(one) >= rf);
+    }
+    json_decref(root);
+    ss_text_destroy(&out);
+    ss_report_destroy(&report);
+}
+
+/* The same bridge in other units: the same numbers after conversion, the same factors. */
+static void test_units(void) {
+    double moment[2];
+    double factor[2];
+    for (int system = 0; system < 2; system++) {
+        ss_report report;
+        CU_ASSERT_EQUAL_FATAL(ss_report_build(&all.results, (ss_unit_system)system, &report, NULL), SS_OK);
+        ss_text out = {0};
+        CU_ASSERT_EQUAL_FATAL(ss_write_json(&report, &out, NULL), SS_OK);
+        json_t *root = json_loads(out.data, 0, NULL);
+        const json_t *controlling = json_object_get(root, "controlling");
+        factor[system] = json_number_value(json_object_get(controlling, "rf"));
+        moment[system] =
+            json_number_value(json_object_get(json_object_get(controlling, "terms"), "capacity"));
+        json_decref(root);
+        ss_text_destroy(&out);
+        ss_report_destroy(&report);
+    }
+    CU_ASSERT_DOUBLE_EQUAL(moment[1] / moment[0], KIP * 0.3048 / 1000.0, 1e-8);
+    CU_ASSERT_EQUAL(factor[0], factor[1]);
+}
+
+static void test_every_allocation_may_fail(void) {
+    const long before = ss_memory_live();
+    bool passed = false;
+    for (long n = 0; n < 3000 && !passed; n++) {
+        ss_report report;
+        ss_error error = {0};
+        ss_memory_fail_from(n);
+        const ss_status status = ss_report_build(&all.results, SS_UNITS_US, &report, &error);
+        ss_memory_fail_from(-1);
+        CU_ASSERT_TRUE(status == SS_OK || status == SS_ERROR_MEMORY);
+        passed = status == SS_OK;
+        ss_report_destroy(&report);
+        CU_ASSERT_EQUAL(ss_memory_live(), before);
+    }
+    CU_ASSERT_TRUE(passed);
+}
+
+static void test_cases_may_fail(void) {
+    const long before = ss_memory_live();
+    bool passed = false;
+    for (long n = 0; n < 3000 && !passed; n++) {
+        ss_case_list cases = {0};
+        ss_error error = {0};
+        ss_memory_fail_from(n);
+        const ss_status status = ss_cases_compute(&all.permanent, &cases, &error);
+        ss_memory_fail_from(-1);
+        CU_ASSERT_TRUE(status == SS_OK || status == SS_ERROR_MEMORY);
+        passed = status == SS_OK;
+        ss_cases_destroy(&cases);
+        CU_ASSERT_EQUAL(ss_memory_live(), before);
+    }
+    CU_ASSERT_TRUE(passed);
+}
+
+int main(void) {
+    static const write_case cases[] = {
+        {"a case balances", test_case_balances},
+        {"a parked truck", test_parked_truck},
+        {"promised keys", test_promised_keys},
+        {"units", test_units},
+        {"every allocation may fail", test_every_allocation_may_fail},
+        {"cases may fail", test_cases_may_fail},
+    };
+    if (start_all() != 0) {
+        end_all();
+        return 1;
+    }
+    const int failed = RUN_WRITE("a whole bridge", cases);
+    end_all();
+    return failed == 0 && ss_memory_live() == 0 ? 0 : 1;
+}
