@@ -13,8 +13,8 @@
 
 typedef struct ss_steel {
     const char *name;
-    double fy, E, G; /**< Pa */
-    double density;  /**< N/m3 */
+    double fy, E, G;   /**< Pa */
+    double density;    /**< N/m3 */
     const char *basis; /**< "yield stress given", "grade A36", "rolled 1968, unknown steel" */
 } ss_steel;
 
@@ -22,7 +22,7 @@ typedef enum ss_role { SS_ROLE_MAIN, SS_ROLE_EXTERIOR, SS_ROLE_STRINGER } ss_rol
 
 /** A stretch of a line in which the depth varies linearly. */
 typedef struct ss_line_piece {
-    double x0, x1;         /**< x0 < x1 */
+    double x0, x1; /**< x0 < x1 */
     int section;
     double depth0, depth1; /**< m, at x0 and x1; equal for a level stretch */
 } ss_line_piece;
@@ -52,7 +52,7 @@ typedef struct ss_floor_beam {
     int car;
     double x;
     int steel;
-    int first_part, part_count; /**< sorted, covering the car's width */
+    int first_part, part_count;   /**< sorted, covering the car's width */
     int first_hinge, hinge_count; /**< in `hinges`: lines at which its ends pass no bending */
 } ss_floor_beam;
 
@@ -61,26 +61,28 @@ typedef struct ss_car {
     double x0, x1;          /**< ends, x0 < x1, whatever the direction */
     double y_left, y_right; /**< edges */
     bool reversed;
-    double wheel_truck[2];  /**< NaN when not given; [0] < [1] in bridge x */
+    double wheel_truck[2]; /**< NaN when not given; [0] < [1] in bridge x */
     int first_line, line_count;
     int first_beam, beam_count;
-    double weight_factor;   /**< what the computed steel weight of lines and floor beams is multiplied by (details, or the known weight) */
-    double weight;          /**< N, in all, with that factor */
+    double weight_factor; /**< what the computed steel weight of lines and floor beams is multiplied by
+                             (details, or the known weight) */
+    double weight;        /**< N, in all, with that factor */
 } ss_car;
 
 typedef enum ss_joint_kind { SS_JOINT_NONE, SS_JOINT_HINGED, SS_JOINT_RIGID, SS_JOINT_SPRINGS } ss_joint_kind;
 
-/** Between car `left` and car `left` + 1, acting at the middle of the gap through rigid arms from the facing lines. */
+/** Between car `left` and car `left` + 1, acting at the middle of the gap through rigid arms from the facing
+ * lines. */
 typedef struct ss_joint {
     const char *name;
     ss_joint_kind kind;
-    int left;              /**< index of the left car */
-    double y;              /**< middle of the gap */
-    double x0, x1;         /**< continuous joint; unused with connectors */
-    double shear;          /**< N/m per m; of one connector N/m; INFINITY for hinged and rigid */
-    double rotation;       /**< N m/rad per m; of one connector N m/rad; 0 hinged, INFINITY rigid */
+    int left;        /**< index of the left car */
+    double y;        /**< middle of the gap */
+    double x0, x1;   /**< continuous joint; unused with connectors */
+    double shear;    /**< N/m per m; of one connector N/m; INFINITY for hinged and rigid */
+    double rotation; /**< N m/rad per m; of one connector N m/rad; 0 hinged, INFINITY rigid */
     int first_connector, connector_count; /**< in `connectors` (x); 0 for a continuous joint */
-    double shear_capacity; /**< N/m, or N a connector; NaN when not given */
+    double shear_capacity;                /**< N/m, or N a connector; NaN when not given */
 } ss_joint;
 
 /** One bearing point: one line at one station. */
@@ -112,17 +114,17 @@ typedef struct ss_dead_load {
 /** How wheels come to the members. */
 typedef struct ss_deck {
     const char *name, *kind; /**< NULL: none described */
-    bool along;       /**< spans along: to floor beams; else across: to lines */
-    bool over_joints; /**< carries a wheel in a gap to both cars; else to the nearer edge */
-    double weight;    /**< N/m2 */
+    bool along;              /**< spans along: to floor beams; else across: to lines */
+    bool over_joints;        /**< carries a wheel in a gap to both cars; else to the nearer edge */
+    double weight;           /**< N/m2 */
 } ss_deck;
 
 typedef enum ss_load_kind { SS_LOAD_POINT, SS_LOAD_LINE, SS_LOAD_AREA, SS_LOAD_TRUCK } ss_load_kind;
 
 typedef struct ss_placed_load {
     ss_load_kind kind;
-    double value;  /**< N, N/m or N/m2; unused for a truck */
-    int vehicle;   /**< in `vehicles`, for a truck */
+    double value; /**< N, N/m or N/m2; unused for a truck */
+    int vehicle;  /**< in `vehicles`, for a truck */
     bool backward;
     double x0, x1; /**< station, or from and to; front axle of a truck */
     double y0, y1; /**< middle of a truck at y0 */
@@ -139,37 +141,43 @@ typedef struct ss_case {
 typedef struct ss_run {
     const char *name;
     int vehicle;
-    double y;                /**< of the truck's middle */
+    double y; /**< of the truck's middle */
     bool forward, backward;
 } ss_run;
 
 typedef enum ss_effect_kind {
-    SS_EFFECT_MOMENT,     /**< N m, sagging positive; of a joint N m per m or a connector's N m */
-    SS_EFFECT_SHEAR,      /**< N, dM/dx; of a joint N/m or a connector's N: positive when the right car hangs on the left one */
-    SS_EFFECT_TORSION,    /**< N m, GJ d(rotation about x)/dx */
+    SS_EFFECT_MOMENT,  /**< N m, sagging positive; of a joint N m per m or a connector's N m */
+    SS_EFFECT_SHEAR,   /**< N, dM/dx; of a joint N/m or a connector's N: positive when the right car hangs on
+                          the left one */
+    SS_EFFECT_TORSION, /**< N m, GJ d(rotation about x)/dx */
     SS_EFFECT_DEFLECTION, /**< m, positive down */
     SS_EFFECT_REACTION,   /**< N, positive up */
     SS_EFFECT_WEB_PLUS,   /**< N: shear + torsion_shear * torsion, see ss_section_properties */
     SS_EFFECT_WEB_MINUS   /**< N: shear - torsion_shear * torsion */
 } ss_effect_kind;
 
-typedef enum ss_member_kind { SS_MEMBER_LINE, SS_MEMBER_BEAM, SS_MEMBER_JOINT, SS_MEMBER_BEARING } ss_member_kind;
+typedef enum ss_member_kind {
+    SS_MEMBER_LINE,
+    SS_MEMBER_BEAM,
+    SS_MEMBER_JOINT,
+    SS_MEMBER_BEARING
+} ss_member_kind;
 
 typedef struct ss_probe {
     const char *name;
     ss_member_kind member;
-    int index;      /**< in lines, floor_beams, joints or bearings */
-    double at;      /**< x, or y for a floor beam */
-    bool before;    /**< just before, else just after */
+    int index;   /**< in lines, floor_beams, joints or bearings */
+    double at;   /**< x, or y for a floor beam */
+    bool before; /**< just before, else just after */
     ss_effect_kind effect;
 } ss_probe;
 
 /** Rating settings; NaN where not given. */
 typedef struct ss_rating_settings {
-    double condition, system;           /**< factors; NaN: not given, then rating is refused */
-    const char *condition_word;         /**< "good", "fair", "poor" or "given" */
-    int adtt;                           /**< -1 unknown */
-    double approach_allowance;          /**< 0.10, 0.20 or 0.33 */
+    double condition, system;                         /**< factors; NaN: not given, then rating is refused */
+    const char *condition_word;                       /**< "good", "fair", "poor" or "given" */
+    int adtt;                                         /**< -1 unknown */
+    double approach_allowance;                        /**< 0.10, 0.20 or 0.33 */
     double dynamic_allowance, live_factor, dw_factor; /**< overrides, or NaN */
     double dc_factor, phi_flexure, phi_shear;
     bool surfacing_measured;
@@ -179,33 +187,51 @@ typedef struct ss_bridge {
     const char *title, *notes;
     ss_unit_system units;
     uint64_t digest;
-    ss_steel *steels;             int steel_count;
-    ss_section *sections;         int section_count;
-    ss_car *cars;                 int car_count;
-    ss_line *lines;               int line_count;
-    ss_line_piece *pieces;        int piece_count;
-    ss_floor_beam *floor_beams;   int floor_beam_count;
-    ss_beam_part *parts;          int part_count;
-    int *hinges;                  int hinge_count; /**< indices of lines */
-    ss_joint *joints;             int joint_count;
-    double *connectors;           int connector_count;
-    ss_bearing *bearings;         int bearing_count;
-    ss_dead_load *dead_loads;     int dead_load_count;
-    ss_vehicle *vehicles;         int vehicle_count; /**< those that the bridge uses: rated ones first */
+    ss_steel *steels;
+    int steel_count;
+    ss_section *sections;
+    int section_count;
+    ss_car *cars;
+    int car_count;
+    ss_line *lines;
+    int line_count;
+    ss_line_piece *pieces;
+    int piece_count;
+    ss_floor_beam *floor_beams;
+    int floor_beam_count;
+    ss_beam_part *parts;
+    int part_count;
+    int *hinges;
+    int hinge_count; /**< indices of lines */
+    ss_joint *joints;
+    int joint_count;
+    double *connectors;
+    int connector_count;
+    ss_bearing *bearings;
+    int bearing_count;
+    ss_dead_load *dead_loads;
+    int dead_load_count;
+    ss_vehicle *vehicles;
+    int vehicle_count; /**< those that the bridge uses: rated ones first */
     int rated_vehicle_count;
-    ss_placed_load *placed;       int placed_count;
-    ss_case *cases;               int case_count;
-    ss_run *runs;                 int run_count;
-    ss_probe *probes;             int probe_count;
+    ss_placed_load *placed;
+    int placed_count;
+    ss_case *cases;
+    int case_count;
+    ss_run *runs;
+    int run_count;
+    ss_probe *probes;
+    int probe_count;
     ss_deck deck;
     double roadway_left, roadway_right; /**< y of the curb faces */
     double wheel_to_curb;
-    bool cars_first;  /**< stages: each car alone under its own weight before the joints exist */
+    bool cars_first; /**< stages: each car alone under its own weight before the joints exist */
     bool self_weight;
     double station_spacing;
-    double x0, x1;    /**< from the first to the last end of any car */
+    double x0, x1; /**< from the first to the last end of any car */
     ss_rating_settings rating;
-    const char **ignored; int ignored_count; /**< effects that are left out, a sentence each */
+    const char **ignored;
+    int ignored_count; /**< effects that are left out, a sentence each */
     ss_assumption_list assumptions;
     ss_arena arena;
 } ss_bridge;
@@ -215,15 +241,19 @@ const char *ss_role_name(ss_role role);
 const char *ss_effect_name(ss_effect_kind kind);
 
 /**
- * Resolves a checked description: default values noted, names to indices, cars laid side by side, pieces, bearing points, dead loads, user trucks.
- * All faults in one run, in `diags` (SS_ERROR_DESCRIPTION). On success `*out` owns everything and needs `description` no longer.
+ * Resolves a checked description: default values noted, names to indices, cars laid side by side, pieces,
+ * bearing points, dead loads, user trucks. All faults in one run, in `diags` (SS_ERROR_DESCRIPTION). On
+ * success `*out` owns everything and needs `description` no longer.
  */
 ss_status ss_bridge_resolve(const ss_description *description, ss_bridge *out, ss_diag_list *diags);
 void ss_bridge_destroy(ss_bridge *bridge);
 
-/** Properties of a line at x, on the side `before` (else after). Steel's E and G are in steels[line->steel]. */
-ss_status ss_bridge_line_section(const ss_bridge *bridge, int line, double x, bool before, ss_section_properties *out);
+/** Properties of a line at x, on the side `before` (else after). Steel's E and G are in steels[line->steel].
+ */
+ss_status ss_bridge_line_section(const ss_bridge *bridge, int line, double x, bool before,
+                                 ss_section_properties *out);
 /** Properties of a floor beam at y, on the side `before` (left) or after. */
-ss_status ss_bridge_beam_section(const ss_bridge *bridge, int beam, double y, bool before, ss_section_properties *out);
+ss_status ss_bridge_beam_section(const ss_bridge *bridge, int beam, double y, bool before,
+                                 ss_section_properties *out);
 
 #endif

@@ -31,10 +31,10 @@ typedef struct ss_node {
     ss_node_kind kind;
     const char *name; /**< NULL for an item of a list and for the root */
     ss_where where;
-    const char *text; /**< SS_NODE_TEXT only */
-    double number;    /**< SS_NODE_INTEGER and SS_NODE_REAL */
-    bool flag;        /**< SS_NODE_FLAG */
-    int count;        /**< children of a group or list */
+    const char *text;       /**< SS_NODE_TEXT only */
+    double number;          /**< SS_NODE_INTEGER and SS_NODE_REAL */
+    bool flag;              /**< SS_NODE_FLAG */
+    int count;              /**< children of a group or list */
     struct ss_node *parent; /**< NULL for the root */
     struct ss_node *first, *last, *next;
 } ss_node;
@@ -50,7 +50,8 @@ ss_status ss_description_init(ss_description *description);
 void ss_description_destroy(ss_description *description);
 
 /** Adds a child to a group or list; name NULL in a list. NULL when there is no memory. */
-ss_node *ss_node_add(ss_description *description, ss_node *parent, ss_node_kind kind, const char *name, ss_where where);
+ss_node *ss_node_add(ss_description *description, ss_node *parent, ss_node_kind kind, const char *name,
+                     ss_where where);
 
 /** The child called `name`, or NULL. */
 const ss_node *ss_node_child(const ss_node *group, const char *name);
@@ -62,11 +63,13 @@ const ss_node *ss_node_item(const ss_node *list, int i);
 const ss_node *ss_node_named(const ss_node *list, const char *name);
 
 /**
- * Sets one value, `path` with names in it: "bridge.bearings.ends.gap", "rating.adtt", "steels.car steel.fy". List items are chosen by their
- * name (or index from 1). `value` is read as a number, true/false, or else text. Groups on the way that do not exist are made.
- * A path that the key table does not know, or a list item that does not exist, is a fault in `diags` with the nearest right word.
+ * Sets one value, `path` with names in it: "bridge.bearings.ends.gap", "rating.adtt", "steels.car steel.fy".
+ * List items are chosen by their name (or index from 1). `value` is read as a number, true/false, or else
+ * text. Groups on the way that do not exist are made. A path that the key table does not know, or a list item
+ * that does not exist, is a fault in `diags` with the nearest right word.
  */
-ss_status ss_description_set(ss_description *description, const char *path, const char *value, ss_diag_list *diags);
+ss_status ss_description_set(ss_description *description, const char *path, const char *value,
+                             ss_diag_list *diags);
 
 /* ---- the key table ------------------------------------------------------------------------------ */
 
@@ -99,10 +102,11 @@ typedef struct ss_key {
     const char *path; /**< "cars[].lines[].depth_along[].x" */
     ss_key_kind kind;
     ss_dimension dimension;
-    bool required;         /**< in every group where it belongs (conditional needs are checked when resolving) */
-    const char *fallback;  /**< the default as one would write it, or NULL: no default */
-    const char *choices;   /**< "closed|open|battened", or what a reference names */
-    const char *least, *most;             /**< limits as written, or NULL: outside is a fault. A leading '>' or '<' excludes the limit itself */
+    bool required; /**< in every group where it belongs (conditional needs are checked when resolving) */
+    const char *fallback;     /**< the default as one would write it, or NULL: no default */
+    const char *choices;      /**< "closed|open|battened", or what a reference names */
+    const char *least, *most; /**< limits as written, or NULL: outside is a fault. A leading '>' or '<'
+                                 excludes the limit itself */
     const char *likely_least, *likely_most; /**< outside is a warning */
     ss_stage stage;
     const char *help; /**< one sentence, also in the documentation */
@@ -114,8 +118,9 @@ const ss_key *ss_keys(int *count);
 /** The key of exactly this table path, or NULL. */
 const ss_key *ss_key_find(const char *path);
 
-/** Walks the whole tree against the table: unknown keys with the nearest right word, kinds, dimensions, limits, choices, missing required keys,
- *  names repeated in one list. Adds every fault and warning; SS_ERROR_DESCRIPTION when there is any fault. */
+/** Walks the whole tree against the table: unknown keys with the nearest right word, kinds, dimensions,
+ * limits, choices, missing required keys, names repeated in one list. Adds every fault and warning;
+ * SS_ERROR_DESCRIPTION when there is any fault. */
 ss_status ss_description_check(const ss_description *description, ss_diag_list *diags);
 
 /* ---- reading with defaults ---------------------------------------------------------------------- */
@@ -146,27 +151,31 @@ typedef struct ss_reading {
 
 /**
  * The value at `key` (a name inside `group`), whose row in the table is `table_path`; for instance
- * ss_read_quantity(r, bearing, "bridge.bearings[].gap", &gap). If it is not given and the table has a fallback, that is taken and noted as an
- * assumption (`group_path`, found from the tree, with names). Returns false, `*out` untouched, when absent without fallback or faulty
- * (the fault was reported by ss_description_check, and is not repeated).
- * `group` may be NULL (an absent optional group: fallbacks are then used too).
+ * ss_read_quantity(r, bearing, "bridge.bearings[].gap", &gap). If it is not given and the table has a
+ * fallback, that is taken and noted as an assumption (`group_path`, found from the tree, with names). Returns
+ * false, `*out` untouched, when absent without fallback or faulty (the fault was reported by
+ * ss_description_check, and is not repeated). `group` may be NULL (an absent optional group: fallbacks are
+ * then used too).
  */
 bool ss_read_quantity(ss_reading *r, const ss_node *group, const char *table_path, double *out);
 /** At most `capacity` values (0 on absence). */
-int ss_read_quantities(ss_reading *r, const ss_node *group, const char *table_path, double *out, int capacity);
+int ss_read_quantities(ss_reading *r, const ss_node *group, const char *table_path, double *out,
+                       int capacity);
 bool ss_read_text(ss_reading *r, const ss_node *group, const char *table_path, const char **out);
 bool ss_read_flag(ss_reading *r, const ss_node *group, const char *table_path, bool *out);
 bool ss_read_integer(ss_reading *r, const ss_node *group, const char *table_path, int *out);
-/** Index of the choice in the table's `choices`; -1 when it is the quantity of a SS_KEY_CHOICE_OR_QUANTITY, then in *quantity (may be NULL); -2 when
- *  absent without fallback or faulty. */
+/** Index of the choice in the table's `choices`; -1 when it is the quantity of a SS_KEY_CHOICE_OR_QUANTITY,
+ * then in *quantity (may be NULL); -2 when absent without fallback or faulty. */
 int ss_read_choice(ss_reading *r, const ss_node *group, const char *table_path, double *quantity);
 /** Same, but no fallback is used and nothing is noted: was it written? */
 bool ss_read_given(const ss_node *group, const char *key);
 
-/** Path of `node` with names, "bridge.bearings.ends", in the reading's arena ("" for the root). NULL when there is no memory. */
+/** Path of `node` with names, "bridge.bearings.ends", in the reading's arena ("" for the root). NULL when
+ * there is no memory. */
 const char *ss_read_path(ss_reading *r, const ss_node *node);
 
-/** A fault or warning about `node` or, with `key`, about that key in the group (its place if it is written, else the group's). */
+/** A fault or warning about `node` or, with `key`, about that key in the group (its place if it is written,
+ * else the group's). */
 #if defined(__GNUC__)
 __attribute__((format(printf, 5, 6)))
 #endif

@@ -34,8 +34,9 @@ typedef struct ss_diag_list {
 #if defined(__GNUC__)
 __attribute__((format(printf, 5, 6)))
 #endif
-ss_status ss_diag_add(ss_diag_list *list, ss_severity severity, ss_where where, const char *path,
-                      const char *format, ...);
+ss_status
+ss_diag_add(ss_diag_list *list, ss_severity severity, ss_where where, const char *path, const char *format,
+            ...);
 
 /** Sorts by file and line, first found first among equals, and drops exact repeats. */
 void ss_diag_sort(ss_diag_list *list);

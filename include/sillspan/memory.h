@@ -36,7 +36,8 @@ char *ss_arena_text(ss_arena *arena, const char *text, size_t length);
 #if defined(__GNUC__)
 __attribute__((format(printf, 2, 3)))
 #endif
-char *ss_arena_printf(ss_arena *arena, const char *format, ...);
+char *
+ss_arena_printf(ss_arena *arena, const char *format, ...);
 
 /** Idempotent; leaves an empty arena. */
 void ss_arena_destroy(ss_arena *arena);

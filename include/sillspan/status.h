@@ -31,6 +31,7 @@ const char *ss_status_text(ss_status status);
 #if defined(__GNUC__)
 __attribute__((format(printf, 3, 4)))
 #endif
-ss_status ss_error_set(ss_error *error, ss_status status, const char *format, ...);
+ss_status
+ss_error_set(ss_error *error, ss_status status, const char *format, ...);
 
 #endif

@@ -26,8 +26,9 @@ void ss_text_printf(ss_text *text, const char *format, ...);
 /** Adds `piece` `count` times. */
 void ss_text_repeat(ss_text *text, const char *piece, int count);
 
-/** Adds `piece` with control characters, escape sequences, bidirectional overrides and malformed UTF-8 made harmless (shown as '?'),
- *  so that text from a description cannot steer a terminal. Newlines and tabs become spaces. */
+/** Adds `piece` with control characters, escape sequences, bidirectional overrides and malformed UTF-8 made
+ * harmless (shown as '?'), so that text from a description cannot steer a terminal. Newlines and tabs become
+ * spaces. */
 void ss_text_add_plain(ss_text *text, const char *piece);
 
 void ss_text_destroy(ss_text *text);
@@ -39,15 +40,16 @@ int ss_text_width(const char *piece);
  *  `*end` is the first byte that is not part of it (== text when there is none). Overflow gives infinity. */
 double ss_text_number(const char *text, const char **end);
 
-/** Writes `value` with `significant` digits (1 to 17), plain notation where it is 1e-4 to 1e7, '.' as the point, no trailing zeros,
- *  no "-0". Not a number and infinities read "not a number", "infinite". Returns buffer. */
+/** Writes `value` with `significant` digits (1 to 17), plain notation where it is 1e-4 to 1e7, '.' as the
+ * point, no trailing zeros, no "-0". Not a number and infinities read "not a number", "infinite". Returns
+ * buffer. */
 const char *ss_text_significant(char *buffer, size_t size, double value, int significant);
 
 /** Writes `value` with exactly `decimals` digits after the point, no "-0.0". Returns buffer. */
 const char *ss_text_decimals(char *buffer, size_t size, double value, int decimals);
 
-/** The nearest of `count` words by edits (a swap is one), or NULL when none is near enough (at most a third of the letters, and 3).
- *  Case does not count. The first of equals. */
+/** The nearest of `count` words by edits (a swap is one), or NULL when none is near enough (at most a third
+ * of the letters, and 3). Case does not count. The first of equals. */
 const char *ss_text_nearest(const char *word, const char *const *words, int count);
 
 /** Same letters, case ignored (ASCII). */

@@ -154,7 +154,7 @@ const char *ss_text_significant(char *buffer, size_t size, double value, int sig
             digits[count++] = *at;
         }
     }
-    const int exponent = atoi(at + 1);
+    const int exponent = (int)strtol(at + 1, NULL, 10);
     while (count > 1 && digits[count - 1] == '0') {
         count--;
     }

@@ -202,7 +202,8 @@ static ss_status take_directive(expansion *e, cursor *c, size_t *from, int depth
     }
     const char *own = ss_arena_text(e->names, name, name_length);
     if (own == NULL) {
-        SS_TRY(out_of_memory(e));
+        status = out_of_memory(e);
+        goto done;
     }
     SS_TRY(include(e, c, own, depth));
     c->at = newline == NULL ? end : end + 1;

@@ -13,7 +13,8 @@
 #include "sillspan/memory.h"
 
 static ss_status no_memory(ss_error *error) {
-    return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the stiffness matrix");
+    ss_error_set(error, SS_ERROR_MEMORY, "no memory for the stiffness matrix");
+    return SS_ERROR_MEMORY;
 }
 
 ss_status ss_band_create(ss_band *out, int n, int kd, ss_error *error) {

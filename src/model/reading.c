@@ -70,7 +70,7 @@ static void assume(ss_reading *r, const ss_node *group, const ss_key *key) {
     }
     ss_text path = {0};
     key_path(group, key->path, &path);
-    if (path.failed) {
+    if (path.failed || path.data == NULL) {
         r->status = SS_ERROR_MEMORY;
     } else {
         r->status = ss_assumption_add(r->assumptions, path.data, key->fallback, key->help);

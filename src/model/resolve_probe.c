@@ -65,7 +65,8 @@ static bool within(ss_resolve *c, const ss_node *item, const char *key, const do
     return false;
 }
 
-/* Just before or just after the place. At an end of the member there is only one side, which need not be said and cannot be denied. */
+/* Just before or just after the place. At an end of the member there is only one side, which need not be said
+ * and cannot be denied. */
 static bool choose_side(ss_resolve *c, const ss_node *item, const double range[2], ss_probe *probe) {
     const bool near_end = probe->at <= range[0] + SS_SAME_PLACE;
     const bool far_end = probe->at >= range[1] - SS_SAME_PLACE;
@@ -77,8 +78,10 @@ static bool choose_side(ss_resolve *c, const ss_node *item, const double range[2
     if (probe->before ? !near_end : !far_end) {
         return true;
     }
-    ss_read_complain(&c->reading, SS_FAULT, item, "side", "nothing lies %s the %s end; \"%s\" is due there, or no side",
-                     probe->before ? "before" : "after", probe->before ? "near" : "far", probe->before ? "after" : "before");
+    ss_read_complain(&c->reading, SS_FAULT, item, "side",
+                     "nothing lies %s the %s end; \"%s\" is due there, or no side",
+                     probe->before ? "before" : "after", probe->before ? "near" : "far",
+                     probe->before ? "after" : "before");
     return false;
 }
 

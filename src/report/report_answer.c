@@ -135,10 +135,10 @@ static void say_share(ss_builder *b, ss_points *points) {
     if (results->shares == NULL || results->shares->count == 0 || bridge->car_count < 2) {
         return;
     }
-    const ss_share *worst = NULL;
-    for (int i = 0; i < results->shares->count; i++) {
+    const ss_share *worst = &results->shares->items[0];
+    for (int i = 1; i < results->shares->count; i++) {
         const ss_share *share = &results->shares->items[i];
-        if (worst == NULL || share->per_car[share->car] > worst->per_car[worst->car] + 1e-9) {
+        if (share->per_car[share->car] > worst->per_car[worst->car] + 1e-9) {
             worst = share;
         }
     }
