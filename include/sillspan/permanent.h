@@ -33,8 +33,10 @@ typedef struct ss_permanent {
                         unfactored (0 when `together`) */
     double *seat; /**< spring_count: offsets of the bearing springs: settlement, and for gaps and later shims
                      the level at which they stand */
-    ss_state cars_alone; /**< first stage; empty when all carries together */
-    ss_state present;    /**< unfactored dead load, as the bridge stands today */
+    ss_state cars_alone;   /**< first stage; empty when all carries together */
+    ss_state present;      /**< unfactored dead load, as the bridge stands today */
+    double *contact_field; /**< order x contact springs: influence fields of their reactions, all closed; row
+                              by row */
 } ss_permanent;
 
 /**

@@ -84,22 +84,29 @@ static void add_own_members(ss_axle_lines *lines, const ss_effect *effects, int 
     }
 }
 
+/* What the lines are filled from. */
+typedef struct fill_task {
+    ss_axle_lines *lines;
+    const double *z;
+    const ss_effect *effects;
+    int count; /* of effects with loads within their own member */
+} fill_task;
+
 /* Value of a unit force at s of a floor beam's bay, and of what it does in the effect's own bay. */
-static void bay_value(const ss_axle_lines *lines, const double *z, const ss_effect *effects, int count,
-                      int element, double s, double out[SS_TILE]) {
-    const ss_mesh *mesh = lines->plans->mesh;
-    const double *const shape = lines->plans->shape + (size_t)element * 24;
+static void bay_value(const fill_task *task, int element, double s, double out[SS_TILE]) {
+    const ss_mesh *mesh = task->lines->plans->mesh;
+    const double *const shape = task->lines->plans->shape + (size_t)element * 24;
     memset(out, 0, SS_TILE * sizeof *out);
     for (int k = 0; k < 6; k++) {
         const double value =
             shape[4 * k] + s * (shape[4 * k + 1] + s * (shape[4 * k + 2] + s * shape[4 * k + 3]));
         if (value != 0.0) {
-            add_row(out, value, z + (size_t)ss_element_dof(&mesh->element[element], k) * SS_TILE);
+            add_row(out, value, task->z + (size_t)ss_element_dof(&mesh->element[element], k) * SS_TILE);
         }
     }
-    for (int lane = 0; lane < count; lane++) {
-        if (effects[lane].member == SS_MEMBER_BEAM && effects[lane].element == element) {
-            out[lane] += ss_mesh_effect_local(mesh, &effects[lane], s);
+    for (int lane = 0; lane < task->count; lane++) {
+        if (task->effects[lane].member == SS_MEMBER_BEAM && task->effects[lane].element == element) {
+            out[lane] += ss_mesh_effect_local(mesh, &task->effects[lane], s);
         }
     }
 }
@@ -107,58 +114,55 @@ static void bay_value(const ss_axle_lines *lines, const double *z, const ss_effe
 /* ---- an axle within one interval ---------------------------------------------------------------- */
 
 SS_CLONES
-static void add_line_share(const ss_axle_lines *lines, const double *z, const ss_effect *effects, int count,
-                           const ss_axle_share *share, double *out) {
-    const ss_mesh *mesh = lines->plans->mesh;
-    const double *const line = lines->line + (size_t)share->element * 4 * SS_TILE;
+static void add_line_share(const fill_task *task, const ss_axle_share *share, double *out) {
+    const ss_mesh *mesh = task->lines->plans->mesh;
+    const double *const line = task->lines->line + (size_t)share->element * 4 * SS_TILE;
     for (int j = 0; j < 4; j++) add_row(out + j * SS_TILE, share->weight0, line + j * SS_TILE);
     if (share->arm0 == 0.0) {
         return;
     }
     const ss_element *e = &mesh->element[share->element];
-    const double *const twist_a = z + (size_t)ss_element_dof(e, 1) * SS_TILE;
-    const double *const twist_b = z + (size_t)ss_element_dof(e, 4) * SS_TILE;
+    const double *const twist_a = task->z + (size_t)ss_element_dof(e, 1) * SS_TILE;
+    const double *const twist_b = task->z + (size_t)ss_element_dof(e, 4) * SS_TILE;
     add_row(out, share->arm0, twist_a);
     add_row(out + SS_TILE, share->arm0, twist_b);
     add_row(out + SS_TILE, -share->arm0, twist_a);
-    for (int lane = 0; lane < count; lane++) {
-        if (effects[lane].member == SS_MEMBER_LINE && effects[lane].element == share->element) {
-            const double near = ss_mesh_effect_local_torque(mesh, &effects[lane], 0.25);
-            const double far = ss_mesh_effect_local_torque(mesh, &effects[lane], 0.75);
+    for (int lane = 0; lane < task->count; lane++) {
+        if (task->effects[lane].member == SS_MEMBER_LINE && task->effects[lane].element == share->element) {
+            const double near = ss_mesh_effect_local_torque(mesh, &task->effects[lane], 0.25);
+            const double far = ss_mesh_effect_local_torque(mesh, &task->effects[lane], 0.75);
             out[lane] += share->arm0 * (1.5 * near - 0.5 * far);
             out[SS_TILE + lane] += share->arm0 * 2.0 * (far - near);
         }
     }
 }
 
-static void add_beam_share(const ss_axle_lines *lines, const double *z, const ss_effect *effects, int count,
-                           const ss_axle_share *share, double *out) {
-    const ss_element *e = &lines->plans->mesh->element[share->element];
+static void add_beam_share(const fill_task *task, const ss_axle_share *share, double *out) {
+    const ss_element *e = &task->lines->plans->mesh->element[share->element];
     double value[SS_TILE];
-    bay_value(lines, z, effects, count, share->element, share->at, value);
+    bay_value(task, share->element, share->at, value);
     add_row(out, share->weight0, value);
     add_row(out + SS_TILE, share->weight1 - share->weight0, value);
     if (share->arm0 != 0.0 || share->arm1 != 0.0) {
-        const double *const twist = z + (size_t)(3 * (share->at < 0.5 ? e->a : e->b) + 1) * SS_TILE;
+        const double *const twist = task->z + (size_t)(3 * (share->at < 0.5 ? e->a : e->b) + 1) * SS_TILE;
         add_row(out, share->arm0, twist);
         add_row(out + SS_TILE, share->arm1 - share->arm0, twist);
     }
 }
 
-static void fill_interval(ss_axle_lines *lines, const double *z, const ss_effect *effects, int count, int p,
-                          int interval) {
-    const ss_axle_plan *plan = &lines->plans->plan[p];
-    const size_t at = (size_t)p * (size_t)lines->plans->interval_count + (size_t)interval;
-    double *const out = lines->cubic + at * 4 * SS_TILE;
+static void fill_interval(const fill_task *task, int p, int interval) {
+    const ss_axle_plan *plan = &task->lines->plans->plan[p];
+    const size_t at = (size_t)p * (size_t)task->lines->plans->interval_count + (size_t)interval;
+    double *const out = task->lines->cubic + at * 4 * SS_TILE;
     memset(out, 0, 4 * SS_TILE * sizeof *out);
     for (int i = plan->first[interval]; i < plan->first[interval + 1]; i++) {
         if (plan->share[i].across) {
-            add_beam_share(lines, z, effects, count, &plan->share[i], out);
+            add_beam_share(task, &plan->share[i], out);
         } else {
-            add_line_share(lines, z, effects, count, &plan->share[i], out);
+            add_line_share(task, &plan->share[i], out);
         }
     }
-    double *const curve = lines->curve + at * SS_TILE;
+    double *const curve = task->lines->curve + at * SS_TILE;
     for (int lane = 0; lane < SS_TILE; lane++) {
         const double start = 2.0 * out[2 * SS_TILE + lane];
         curve[lane] = ss_max(fabs(start), fabs(start + 6.0 * out[3 * SS_TILE + lane]));
@@ -167,32 +171,36 @@ static void fill_interval(ss_axle_lines *lines, const double *z, const ss_effect
 
 /* ---- points, jumps, bounds ---------------------------------------------------------------------- */
 
-static void fill_points(ss_axle_lines *lines, const double *z, const ss_effect *effects, int count, int p) {
-    const ss_axle_plan *plan = &lines->plans->plan[p];
-    const ss_mesh *mesh = lines->plans->mesh;
+static void fill_points(const fill_task *task, int p) {
+    const ss_axle_plan *plan = &task->lines->plans->plan[p];
+    const ss_mesh *mesh = task->lines->plans->mesh;
     double value[SS_TILE];
-    for (int k = 0; k < lines->plans->beam_station_count; k++) {
+    for (int k = 0; k < task->lines->plans->beam_station_count; k++) {
         double *const out =
-            lines->beam + ((size_t)p * (size_t)lines->plans->beam_station_count + (size_t)k) * SS_TILE;
+            task->lines->beam +
+            ((size_t)p * (size_t)task->lines->plans->beam_station_count + (size_t)k) * SS_TILE;
         memset(out, 0, SS_TILE * sizeof *out);
         for (int i = plan->point_first[k]; i < plan->point_first[k + 1]; i++) {
             const ss_axle_point *point = &plan->point[i];
             if (point->across) {
-                bay_value(lines, z, effects, count, point->element, point->at, value);
+                bay_value(task, point->element, point->at, value);
                 add_row(out, point->weight, value);
                 continue;
             }
-            const double *const line = lines->line + (size_t)point->element * 4 * SS_TILE;
+            const double *const line = task->lines->line + (size_t)point->element * 4 * SS_TILE;
             double power = 1.0;
             for (int j = 0; j < 4; j++, power *= point->at)
                 add_row(out, point->weight * power, line + j * SS_TILE);
             if (point->arm != 0.0) {
                 const ss_element *e = &mesh->element[point->element];
-                add_row(out, point->arm, z + (size_t)(3 * (point->at < 0.5 ? e->a : e->b) + 1) * SS_TILE);
-                for (int lane = 0; lane < count; lane++) {
-                    if (effects[lane].member == SS_MEMBER_LINE && effects[lane].element == point->element) {
+                add_row(out, point->arm,
+                        task->z + (size_t)(3 * (point->at < 0.5 ? e->a : e->b) + 1) * SS_TILE);
+                for (int lane = 0; lane < task->count; lane++) {
+                    if (task->effects[lane].member == SS_MEMBER_LINE &&
+                        task->effects[lane].element == point->element) {
                         const double inside = point->at < 0.5 ? 1e-12 : 1.0 - 1e-12;
-                        out[lane] += point->arm * ss_mesh_effect_local_torque(mesh, &effects[lane], inside);
+                        out[lane] +=
+                            point->arm * ss_mesh_effect_local_torque(mesh, &task->effects[lane], inside);
                     }
                 }
             }
@@ -260,18 +268,18 @@ void ss_axle_lines_fill(ss_axle_lines *lines, const double *const *z, int refere
     const ss_axle_plans *plans = lines->plans;
     const int own_count = effects == NULL ? 0 : count;
     for (int r = 0; r < reference_count; r++) {
+        const fill_task task = {lines, z[r], effects, own_count};
         fill_members(lines, z[r]);
         add_own_members(lines, effects, own_count);
         for (int p = 0; p < plans->count; p++) {
             if (reference_count > 1 && plans->plan[p].reference != r) {
                 continue;
             }
-            fill_points(lines, z[r], effects, own_count, p);
+            fill_points(&task, p);
             if (plans->plan[p].lines_of != p) {
                 continue;
             }
-            for (int i = 0; i < plans->interval_count; i++)
-                fill_interval(lines, z[r], effects, own_count, p, i);
+            for (int i = 0; i < plans->interval_count; i++) fill_interval(&task, p, i);
             fill_jumps(lines, p);
         }
     }

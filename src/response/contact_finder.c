@@ -8,6 +8,8 @@
 #include "response/state.h"
 #include "sillspan/memory.h"
 
+enum { FLIPS_MOST = 8 };
+
 /* A place for one more state, with both arrays; it does not count yet. */
 static ss_status add_place(ss_contact_finder *finder, ss_contact_state **out) {
     const size_t n = (size_t)finder->model->n;
@@ -44,21 +46,23 @@ static ss_status take_over(ss_contact_finder *finder, const ss_contact_finder *l
         memcpy(place->map, like->states[i].map, n * n * sizeof *place->map);
         finder->count++;
     }
+    finder->known = finder->count;
     return SS_OK;
 }
 
 ss_status ss_contact_finder_create(const ss_contact_model *model, const ss_contact_finder *like,
                                    ss_contact_finder *out, ss_error *error) {
     const size_t n = (size_t)model->n;
-    ss_contact_finder f = {.model = model};
+    ss_contact_finder f = {.model = model, .grows = like == NULL};
     f.r = ss_alloc(n, sizeof *f.r);
     f.margin = ss_alloc(n, sizeof *f.margin);
     f.u = ss_alloc(n, sizeof *f.u);
     f.found = ss_alloc(n, sizeof *f.found);
     f.work = ss_alloc(ss_contact_work(model->n), sizeof *f.work);
     f.open = ss_alloc(n, sizeof *f.open);
+    f.bad = ss_alloc(n, sizeof *f.bad);
     if (f.r == NULL || f.margin == NULL || f.u == NULL || f.found == NULL || f.work == NULL ||
-        f.open == NULL || (like != NULL && take_over(&f, like) != SS_OK)) {
+        f.open == NULL || f.bad == NULL || (like != NULL && take_over(&f, like) != SS_OK)) {
         ss_contact_finder_destroy(&f);
         return ss_no_memory(error);
     }
@@ -78,6 +82,7 @@ void ss_contact_finder_destroy(ss_contact_finder *finder) {
     ss_free(finder->found);
     ss_free(finder->work);
     ss_free(finder->open);
+    ss_free(finder->bad);
     *finder = (ss_contact_finder){0};
 }
 
@@ -119,6 +124,7 @@ static ss_status remember(ss_contact_finder *finder, int *state) {
     }
     memcpy(place->open, finder->open, (size_t)finder->model->n * sizeof *place->open);
     *state = finder->count++;
+    finder->known = finder->grows ? finder->count : finder->known;
     return SS_OK;
 }
 
@@ -147,16 +153,42 @@ static bool holds(ss_contact_finder *finder, const ss_contact_state *state) {
             terms += fabs(row[j]);
         }
         finder->margin[k] = sum;
-        good = good && sum >= -SS_CONTACT_NOTHING * terms * most;
+        finder->bad[k] = !(sum >= -SS_CONTACT_NOTHING * terms * most);
+        good = good && !finder->bad[k];
     }
     return good;
+}
+
+/*
+ * Flips what is negative in the state tried last, as long as that is one of the states that all finders know:
+ * most positions come to their state so, by a few products. False when it leads nowhere; *state is then where
+ * it stopped.
+ */
+static bool flip(ss_contact_finder *finder, int *state) {
+    const int n = finder->model->n;
+    for (int pass = 0; pass < FLIPS_MOST; pass++) {
+        int next = -1;
+        for (int k = 0; k < n; k++) finder->open[k] = finder->states[*state].open[k] != finder->bad[k];
+        for (int i = 0; i < finder->known && next < 0; i++) {
+            next =
+                memcmp(finder->states[i].open, finder->open, (size_t)n * sizeof *finder->open) == 0 ? i : -1;
+        }
+        if (next < 0) {
+            return false;
+        }
+        *state = next;
+        if (holds(finder, &finder->states[next])) {
+            return true;
+        }
+    }
+    return false;
 }
 
 ss_status ss_contact_find(ss_contact_finder *finder, const double *live, int *state, double *change) {
     const ss_contact_model *m = finder->model;
     const int n = m->n;
     for (int i = 0; i < n; i++) finder->r[i] = m->r_dead[i] + m->live_factor * live[i];
-    if (*state < 0 || !holds(finder, &finder->states[*state])) {
+    if (*state < 0 || (!holds(finder, &finder->states[*state]) && !flip(finder, state))) {
         const bool *const guess = *state >= 0 ? finder->states[*state].open : m->open_dead;
         memcpy(finder->open, guess, (size_t)n * sizeof *finder->open);
         ss_status status =

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "base/try.h"
-#include "mechanics/row.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
 
@@ -16,10 +15,8 @@ static ss_status allocate(const ss_mesh *mesh, ss_contact_model *m, ss_error *er
     m->r_dead = ss_alloc(n, sizeof *m->r_dead);
     m->u_dead = ss_alloc(n, sizeof *m->u_dead);
     m->open_dead = ss_alloc(n, sizeof *m->open_dead);
-    m->field = ss_alloc(n * order, sizeof *m->field);
-    m->force = ss_alloc(n * springs, sizeof *m->force);
     const bool ok = m->u_closed != NULL && m->force_closed != NULL && m->r_dead != NULL &&
-                    m->u_dead != NULL && m->open_dead != NULL && m->field != NULL && m->force != NULL;
+                    m->u_dead != NULL && m->open_dead != NULL;
     return ok ? SS_OK : ss_no_memory(error);
 }
 
@@ -32,11 +29,12 @@ static ss_status solve_dead(ss_contact_model *m, const ss_envelope_options *opti
     if (offset == NULL) {
         return ss_no_memory(error);
     }
-    SS_TRY(ss_permanent_loads(p, true, options->factors, NULL, 0.0, &m->load, offset, error));
+    SS_TRY(ss_permanent_loads(p, &(ss_load_sum){true, options->factors, NULL, 0.0}, &m->load, offset, error));
     SS_TRY(
         ss_grillage_respond(p->grillage, NULL, m->load.nodal, offset, m->u_closed, m->force_closed, error));
     SS_TRY(ss_permanent_state(p, true, options->factors, NULL, 0.0, &state, error));
-    ss_contact_reactions(mesh, m->n, m->springs, m->S, m->force_closed, offset, m->r_dead);
+    ss_contact_reactions(mesh, (ss_contact_springs){m->n, m->springs, m->S}, m->force_closed, offset,
+                         m->r_dead);
     for (int i = 0; i < m->n; i++) {
         m->u_dead[i] = state.opening[m->springs[i]];
         m->open_dead[i] = m->u_dead[i] > 0.0;
@@ -47,33 +45,39 @@ done:
     return status;
 }
 
-static ss_status solve_fields(ss_contact_model *m, ss_error *error) {
+static ss_status solve_forces(ss_contact_model *m, ss_error *error) {
     const ss_mesh *mesh = ss_grillage_mesh(m->permanent->grillage);
+    const size_t springs = (size_t)mesh->spring_count;
     ss_status status = SS_OK;
-    double *const offset = ss_alloc((size_t)mesh->spring_count, sizeof *offset);
-    if (offset == NULL) {
-        return ss_no_memory(error);
+    double *const offset = ss_alloc(springs, sizeof *offset);
+    double *const u = ss_alloc((size_t)mesh->order, sizeof *u);
+    m->force = ss_alloc((size_t)m->n * springs, sizeof *m->force);
+    if (offset == NULL || u == NULL || m->force == NULL) {
+        status = ss_no_memory(error);
+        goto done;
     }
     for (int i = 0; i < m->n; i++) {
         offset[m->springs[i]] = 1.0;
-        SS_TRY(ss_grillage_respond(m->permanent->grillage, NULL, NULL, offset,
-                                   m->field + (size_t)i * (size_t)mesh->order,
-                                   m->force + (size_t)i * (size_t)mesh->spring_count, error));
+        SS_TRY(ss_grillage_respond(m->permanent->grillage, NULL, NULL, offset, u,
+                                   m->force + (size_t)i * springs, error));
         offset[m->springs[i]] = 0.0;
     }
 done:
     ss_free(offset);
+    ss_free(u);
     return status;
 }
 
 ss_status ss_contact_model_create(const ss_permanent *permanent, const ss_envelope_options *options,
-                                  ss_contact_model *out, ss_error *error) {
+                                  bool forces, ss_contact_model *out, ss_error *error) {
     ss_status status = SS_OK;
     ss_contact_model m = {.permanent = permanent, .live_factor = options->live_factor};
     m.n = ss_grillage_contact(permanent->grillage, &m.springs, &m.S);
     SS_TRY(allocate(ss_grillage_mesh(permanent->grillage), &m, error));
     SS_TRY(solve_dead(&m, options, error));
-    SS_TRY(solve_fields(&m, error));
+    if (forces) {
+        SS_TRY(solve_forces(&m, error));
+    }
     *out = m;
     m = (ss_contact_model){0};
 done:
@@ -91,44 +95,48 @@ void ss_contact_model_destroy(ss_contact_model *model) {
     ss_free(model->r_dead);
     ss_free(model->u_dead);
     ss_free(model->open_dead);
-    ss_free(model->field);
     ss_free(model->force);
     *model = (ss_contact_model){0};
 }
 
 ss_status ss_contact_model_lines(ss_contact_model *model, const ss_axle_plans *plans, ss_error *error) {
-    const ss_grillage *g = model->permanent->grillage;
-    const size_t order = (size_t)plans->mesh->order;
+    const size_t order = (size_t)plans->mesh->order, n = (size_t)model->n;
     const int tiles = (model->n + SS_TILE - 1) / SS_TILE;
-    ss_status status = SS_OK;
-    double *const work = ss_alloc(ss_grillage_work(g, NULL), sizeof *work);
     model->lines = ss_alloc((size_t)tiles, sizeof *model->lines);
     model->influence = ss_alloc((size_t)tiles * order * SS_TILE, sizeof *model->influence);
-    if (model->influence == NULL || work == NULL || model->lines == NULL) {
-        status = ss_no_memory(error);
-        goto done;
+    if (model->lines == NULL || model->influence == NULL) {
+        return ss_no_memory(error);
     }
     for (int i = 0; i < tiles; i++) {
-        const int count = model->n - i * SS_TILE < SS_TILE ? model->n - i * SS_TILE : SS_TILE;
-        SS_TRY(ss_axle_lines_create(plans, &model->lines[i], error));
-        model->tile_count = i + 1;
+        const int first = i * SS_TILE, count = model->n - first < SS_TILE ? model->n - first : SS_TILE;
         double *const z = model->influence + (size_t)i * order * SS_TILE;
-        ss_grillage_settle(g, NULL, count, model->springs + (size_t)i * SS_TILE, z, work);
+        for (size_t dof = 0; dof < order; dof++) {
+            memcpy(z + dof * SS_TILE, model->permanent->contact_field + dof * n + (size_t)first,
+                   (size_t)count * sizeof *z);
+        }
+        const ss_status status = ss_axle_lines_create(plans, &model->lines[i], error);
+        if (status != SS_OK) {
+            return status;
+        }
+        model->tile_count = i + 1;
         const double *const only = z;
         ss_axle_lines_fill(&model->lines[i], &only, 1, NULL, count);
     }
-done:
-    ss_free(work);
-    return status;
+    return SS_OK;
 }
 
 void ss_contact_model_opening(const ss_contact_model *model, const ss_effect *effect, double *opening) {
     const ss_mesh *mesh = ss_grillage_mesh(model->permanent->grillage);
     if (!ss_effect_of_spring(effect)) {
+        const size_t order = (size_t)mesh->order;
         ss_row row;
         ss_mesh_effect_row(mesh, effect, &row);
-        for (int i = 0; i < model->n; i++)
-            opening[i] = -ss_row_dot(&row, model->field + (size_t)i * (size_t)mesh->order);
+        for (size_t i = 0; i < (size_t)model->n; i++) {
+            const double *const field = model->influence + i / SS_TILE * order * SS_TILE + i % SS_TILE;
+            double sum = 0.0;
+            for (int k = 0; k < row.count; k++) sum += row.value[k] * field[(size_t)row.dof[k] * SS_TILE];
+            opening[i] = -sum;
+        }
         return;
     }
     const double factor = ss_effect_spring_factor(mesh, effect);

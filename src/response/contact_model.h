@@ -18,15 +18,16 @@ typedef struct ss_contact_model {
     double *r_dead;       /**< n */
     double *u_dead;       /**< n: openings under it */
     bool *open_dead;      /**< n */
-    double *field;        /**< n x order: displacements of a unit settlement of each contact spring */
-    double *force;        /**< n x spring_count: all spring forces of it */
+    double *force;        /**< n x spring_count: all spring forces of a unit settlement of each, or NULL */
     int tile_count;
-    double *influence;    /**< tile_count x order x SS_TILE: influence fields of the contact reactions */
+    double *influence; /**< tile_count x order x SS_TILE: influence fields of the contact reactions, which by
+                            Betti's theorem are the displacements of unit settlements too */
     ss_axle_lines *lines; /**< tile_count: influence lines of the contact reactions, SS_TILE each */
 } ss_contact_model;
 
+/** `forces`: effects of springs will be asked for. */
 ss_status ss_contact_model_create(const ss_permanent *permanent, const ss_envelope_options *options,
-                                  ss_contact_model *out, ss_error *error);
+                                  bool forces, ss_contact_model *out, ss_error *error);
 void ss_contact_model_destroy(ss_contact_model *model);
 /** Fills `lines`. */
 ss_status ss_contact_model_lines(ss_contact_model *model, const ss_axle_plans *plans, ss_error *error);
@@ -47,8 +48,11 @@ typedef struct ss_contact_finder {
     const ss_contact_model *model;
     ss_contact_state *states;
     int count, capacity;
+    int known;  /**< the first of them that a change of state is sought among: the same for all finders made
+                   like one,  so that what a finder has met besides leaves no trace in the results */
+    bool grows; /**< a finder of its own: it seeks among all that it has met */
     double *r, *margin, *u, *found, *work; /**< n each; work more */
-    bool *open;
+    bool *open, *bad;
 } ss_contact_finder;
 
 /** `like` (may be NULL): its states are taken over, under the same numbers. */

@@ -176,7 +176,9 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     ss_references references = {0};
     ss_envelope e = {0};
     ss_roll *rolls = NULL;
-    SS_TRY(ss_contact_model_create(permanent, options, &model, error));
+    bool springs = false;
+    for (int i = 0; i < count; i++) springs = springs || ss_effect_of_spring(&effects[i]);
+    SS_TRY(ss_contact_model_create(permanent, options, springs, &model, error));
     SS_TRY(ss_axle_plans_build(mesh, placements, &plans, error));
     SS_TRY(ss_contact_model_lines(&model, &plans, error));
     SS_TRY(envelope_create(&model, effects, count, placements->traffic_count, &e, error));
@@ -213,21 +215,17 @@ ss_status ss_envelope_reactions(const ss_permanent *permanent, const ss_placemen
     const ss_mesh *mesh = ss_grillage_mesh(permanent->grillage);
     const int *springs;
     const double *S;
-    const int n = ss_grillage_contact(permanent->grillage, &springs, &S);
-    ss_status status = SS_OK;
+    const size_t n = (size_t)ss_grillage_contact(permanent->grillage, &springs, &S);
     ss_load load = {0};
-    double *const u = ss_alloc((size_t)mesh->order, sizeof *u);
-    double *const force = ss_alloc((size_t)mesh->spring_count, sizeof *force);
-    if (u == NULL || force == NULL) {
-        status = ss_no_memory(error);
-        goto done;
+    const ss_status status = ss_placements_load(mesh, placements, position, &load, error);
+    if (status != SS_OK) {
+        return status;
     }
-    SS_TRY(ss_placements_load(mesh, placements, position, &load, error));
-    SS_TRY(ss_grillage_respond(permanent->grillage, NULL, load.nodal, NULL, u, force, error));
-    for (int i = 0; i < n; i++) r[i] = force[springs[i]];
-done:
+    for (size_t k = 0; k < n; k++) r[k] = 0.0;
+    for (size_t dof = 0; dof < (size_t)mesh->order; dof++) {
+        const double P = load.nodal[dof];
+        for (size_t k = 0; P != 0.0 && k < n; k++) r[k] += P * permanent->contact_field[dof * n + k];
+    }
     ss_load_destroy(&load);
-    ss_free(u);
-    ss_free(force);
-    return status;
+    return SS_OK;
 }

@@ -4,8 +4,9 @@
 #include "base/try.h"
 #include "response/envelope_tile.h"
 #include "response/state.h"
+#include "sillspan/text.h"
 
-enum { CHECKS_MOST = 64 };
+enum { CHECKS_MOST = 64, CHECKS_LEAST = 6, SHARE = 50 };
 
 /* Largest difference that passes, relative to the larger of the total and the live effect. */
 #define AGREEMENT 1e-7
@@ -43,10 +44,12 @@ static ss_status check_one(const ss_permanent *permanent, const ss_placements *p
         const double least = effect->kind == SS_EFFECT_DEFLECTION ? 1e-14 * gross : 1e-4 * gross;
         const double scale = ss_max(ss_max(fabs(total), fabs(e->dead[index])), least);
         if (!(fabs(total - expected) <= AGREEMENT * scale)) {
+            char share[32];
             status = ss_error_set(error, SS_ERROR_CHECK,
                                   "an extreme found by influence lines and the same position solved directly "
-                                  "differ by %.1e (effect %d, %s)",
-                                  fabs(total - expected) / scale, (int)index, ss_effect_name(effect->kind));
+                                  "differ by %s of it (effect %d, %s)",
+                                  ss_text_significant(share, sizeof share, fabs(total - expected) / scale, 2),
+                                  (int)index, ss_effect_name(effect->kind));
         }
     }
 done:
@@ -63,8 +66,10 @@ ss_status ss_envelope_check(const ss_permanent *permanent, const ss_placements *
     if (valid == 0) {
         return SS_OK;
     }
-    /* Spread evenly over all that there are. */
-    const size_t step = (valid + CHECKS_MOST - 1) / CHECKS_MOST;
+    /* Spread evenly over all that there are; of a short list, a share of it. */
+    const size_t wanted =
+        valid / SHARE + CHECKS_LEAST < CHECKS_MOST ? valid / SHARE + CHECKS_LEAST : CHECKS_MOST;
+    const size_t step = (valid + wanted - 1) / wanted;
     for (size_t at = 0; at < all; at++) {
         if (envelope->extremes[at].value == 0.0 || seen++ % step != 0) {
             continue;

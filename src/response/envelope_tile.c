@@ -163,10 +163,19 @@ static ss_concurrent concurrent_of(const ss_effect *effects, int count, int lane
     return with;
 }
 
-static ss_status write_extreme(ss_envelope_worker *w, const ss_effect_tile *tile, const ss_effect *effects,
-                               int lane, int traffic, int side, ss_envelope *out, ss_error *error) {
-    const size_t at = ss_envelope_at(out, tile->index[lane], traffic, side);
-    double closed[SS_TILE], total[SS_TILE];
+/* One result of a tile. */
+typedef struct extreme_place {
+    const ss_effect_tile *tile;
+    const ss_effect *effects;
+    int lane, traffic, side;
+} extreme_place;
+
+static ss_status write_extreme(ss_envelope_worker *w, const extreme_place *place, ss_envelope *out,
+                               ss_error *error) {
+    const ss_effect_tile *tile = place->tile;
+    const int lane = place->lane, side = place->side;
+    const size_t at = ss_envelope_at(out, tile->index[lane], place->traffic, side);
+    ss_search_values values;
     const double none = (double)NAN;
     ss_extreme *const extreme = &out->extremes[at];
     *extreme = (ss_extreme){.position = {.track = -1}, .with = {none, none, none, none}};
@@ -177,19 +186,18 @@ static ss_status write_extreme(ss_envelope_worker *w, const ss_effect_tile *tile
             out->candidates[at * SS_CANDIDATES + (size_t)k].track = -1;
             continue;
         }
-        bool lifted;
-        const ss_status status = ss_search_value(&w->searcher, &w->task->rolls[found->track], found, closed,
-                                                 total, &lifted, error);
+        const ss_status status =
+            ss_search_value(&w->searcher, &w->task->rolls[found->track], found, &values, error);
         if (status != SS_OK) {
             return status;
         }
-        out->candidate_closed[at * SS_CANDIDATES + (size_t)k] = closed[lane];
+        out->candidate_closed[at * SS_CANDIDATES + (size_t)k] = values.closed[lane];
         if (k == 0) {
-            *extreme = (ss_extreme){.value = total[lane],
+            *extreme = (ss_extreme){.value = values.total[lane],
                                     .position = position_of(found),
-                                    .closed = closed[lane],
-                                    .lifted = lifted,
-                                    .with = concurrent_of(effects, tile->count, lane, total)};
+                                    .closed = values.closed[lane],
+                                    .lifted = values.lifted,
+                                    .with = concurrent_of(place->effects, tile->count, lane, values.total)};
         }
     }
     return SS_OK;
@@ -216,7 +224,7 @@ ss_status ss_envelope_tile(ss_envelope_worker *w, const ss_effect_tile *tile, ss
                          error));
         for (int lane = 0; lane < tile->count; lane++) {
             for (int side = 0; side < 2; side++) {
-                SS_TRY(write_extreme(w, tile, effects, lane, t, side, out, error));
+                SS_TRY(write_extreme(w, &(extreme_place){tile, effects, lane, t, side}, out, error));
             }
         }
     }

@@ -204,7 +204,8 @@ static ss_status find_seats(ss_permanent *p, ss_error *error) {
             goto done;
         }
         /* Seats are still zero here, so that this is the dead load and what the joints have locked in. */
-        SS_TRY(ss_permanent_loads(p, true, (ss_dead_factors){1.0, 1.0}, NULL, 0.0, &load, offset, error));
+        SS_TRY(ss_permanent_loads(p, &(ss_load_sum){true, (ss_dead_factors){1.0, 1.0}, NULL, 0.0}, &load,
+                                  offset, error));
         const ss_state_task task = {
             p->grillage, update, absent, offset,
             "under the present dead load, without the bearings that have a gap or were placed later,"};
@@ -230,30 +231,59 @@ done:
     return status;
 }
 
+/* ---- contact fields ----------------------------------------------------------------------------- */
+
+static ss_status find_contact_field(ss_permanent *p, ss_error *error) {
+    const int *springs;
+    const double *S;
+    const size_t n = (size_t)ss_grillage_contact(p->grillage, &springs, &S);
+    const size_t order = (size_t)ss_grillage_mesh(p->grillage)->order;
+    ss_status status = SS_OK;
+    double *const tile = ss_alloc(order * SS_TILE, sizeof *tile);
+    double *const work = ss_alloc(ss_grillage_work(p->grillage, NULL), sizeof *work);
+    p->contact_field = ss_alloc(order * n, sizeof *p->contact_field);
+    if (tile == NULL || work == NULL || p->contact_field == NULL) {
+        status = ss_no_memory(error);
+        goto done;
+    }
+    for (size_t first = 0; first < n; first += SS_TILE) {
+        const size_t count = n - first < SS_TILE ? n - first : SS_TILE;
+        memset(tile, 0, order * SS_TILE * sizeof *tile);
+        ss_grillage_settle(p->grillage, NULL, (int)count, springs + first, tile, work);
+        for (size_t dof = 0; dof < order; dof++) {
+            for (size_t k = 0; k < count; k++)
+                p->contact_field[dof * n + first + k] = tile[dof * SS_TILE + k];
+        }
+    }
+done:
+    ss_free(tile);
+    ss_free(work);
+    return status;
+}
+
 /* ---- public ------------------------------------------------------------------------------------- */
 
-ss_status ss_permanent_loads(const ss_permanent *permanent, bool dead, ss_dead_factors factors,
-                             const ss_load *extra, double factor, ss_load *load, double *offset,
-                             ss_error *error) {
+ss_status ss_permanent_loads(const ss_permanent *permanent, const ss_load_sum *sum, ss_load *load,
+                             double *offset, ss_error *error) {
     const ss_mesh *mesh = ss_grillage_mesh(permanent->grillage);
     ss_load made = {0};
     const ss_status status = ss_load_create(mesh, &made, error);
     if (status != SS_OK) {
         return status;
     }
-    if (dead) {
-        ss_load_add(&made, factors.dc, &permanent->cars);
-        ss_load_add(&made, factors.dc, &permanent->added);
-        ss_load_add(&made, factors.dw, &permanent->wearing);
+    if (sum->dead) {
+        ss_load_add(&made, sum->factors.dc, &permanent->cars);
+        ss_load_add(&made, sum->factors.dc, &permanent->added);
+        ss_load_add(&made, sum->factors.dw, &permanent->wearing);
     }
-    if (extra != NULL) {
-        ss_load_add(&made, factor, extra);
+    if (sum->extra != NULL) {
+        ss_load_add(&made, sum->factor, sum->extra);
     }
     for (int i = 0; i < mesh->spring_count; i++) {
         const ss_spring *spring = &mesh->spring[i];
         offset[i] = 0.0;
-        if (dead) {
-            offset[i] = permanent->seat[i] + factors.dc * permanent->lock[i];
+        if (sum->dead) {
+            offset[i] = permanent->seat[i] + sum->factors.dc * permanent->lock[i];
         } else if (spring->owner == SS_MEMBER_BEARING && spring->kind == SS_SPRING_VERTICAL) {
             offset[i] =
                 mesh->bridge->bearings[spring->index].gap + mesh->bridge->bearings[spring->index].settlement;
@@ -272,7 +302,7 @@ ss_status ss_permanent_state(const ss_permanent *permanent, bool dead, ss_dead_f
     if (offset == NULL) {
         return ss_no_memory(error);
     }
-    SS_TRY(ss_permanent_loads(permanent, dead, factors, extra, factor, &load, offset, error));
+    SS_TRY(ss_permanent_loads(permanent, &(ss_load_sum){dead, factors, extra, factor}, &load, offset, error));
     const char *const when = extra == NULL ? "under dead load"
                              : dead        ? "under dead load and the load on it"
                                            : "under the load alone";
@@ -293,6 +323,7 @@ void ss_permanent_destroy(ss_permanent *permanent) {
     ss_load_destroy(&permanent->wearing);
     ss_free(permanent->lock);
     ss_free(permanent->seat);
+    ss_free(permanent->contact_field);
     ss_state_destroy(&permanent->cars_alone);
     ss_state_destroy(&permanent->present);
     *permanent = (ss_permanent){0};
@@ -310,6 +341,7 @@ ss_status ss_permanent_compute(const ss_bridge *bridge, const ss_grillage *grill
         goto done;
     }
     SS_TRY(build_loads(bridge, mesh, &p, error));
+    SS_TRY(find_contact_field(&p, error));
     SS_TRY(lock_joints(bridge, &p, error));
     SS_TRY(find_seats(&p, error));
     SS_TRY(ss_permanent_state(&p, true, (ss_dead_factors){1.0, 1.0}, NULL, 0.0, &p.present, error));

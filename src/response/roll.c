@@ -62,6 +62,9 @@ ss_status ss_roll_contact(ss_roll_builder *b, double x, bool left, int *state, d
     if (status == SS_ERROR_MEMORY) {
         return ss_no_memory(b->error);
     }
+    if (status != SS_OK && status != SS_ERROR_TIPPING) {
+        return ss_error_set(b->error, status, "the contact of the bearings under a truck was not found");
+    }
     if (status != SS_OK) {
         *valid = false;
         memset(change, 0, (size_t)b->roll.n * sizeof *change);

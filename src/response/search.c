@@ -223,13 +223,14 @@ static int nearest_state(const ss_roll *roll, double x, bool on_beam) {
 }
 
 ss_status ss_search_value(ss_searcher *s, const ss_roll *roll, const ss_found *position,
-                          double closed[SS_TILE], double total[SS_TILE], bool *lifted, ss_error *error) {
+                          ss_search_values *out, ss_error *error) {
+    double *const closed = out->closed, *const total = out->total;
     ss_axle_at at[SS_AXLES_MAX];
     const bool left = position->nudge < 0;
     ss_roll_locate(s->lines->plans, roll, position->x, position->on_beam, at);
     ss_roll_sum(s->lines, roll, at, left, closed);
     memcpy(total, closed, SS_TILE * sizeof *total);
-    *lifted = false;
+    out->lifted = false;
     if (s->n == 0) {
         return SS_OK;
     }
@@ -246,6 +247,6 @@ ss_status ss_search_value(ss_searcher *s, const ss_roll *roll, const ss_found *p
     for (int k = 0; k < s->n; k++) s->change[k] = -s->change[k];
     ss_search_add_openings(s, s->change, total);
     ss_search_add_openings(s, s->change, closed);
-    *lifted = !ss_contact_is_dead_state(s->finder, state);
+    out->lifted = !ss_contact_is_dead_state(s->finder, state);
     return SS_OK;
 }

@@ -44,9 +44,14 @@ void ss_searcher_destroy(ss_searcher *searcher);
 ss_status ss_search(ss_searcher *searcher, const ss_roll *rolls, int roll_count, ss_found_set *out,
                     ss_error *error);
 
-/** All lanes at one position: with all bearings closed, and with contact. *lifted: the state is not that
- * under dead load. */
+/** All lanes at one position. */
+typedef struct ss_search_values {
+    double closed[SS_TILE]; /**< with all bearings closed */
+    double total[SS_TILE];  /**< with contact */
+    bool lifted;            /**< the state is not that under dead load */
+} ss_search_values;
+
 ss_status ss_search_value(ss_searcher *searcher, const ss_roll *roll, const ss_found *position,
-                          double closed[SS_TILE], double total[SS_TILE], bool *lifted, ss_error *error);
+                          ss_search_values *out, ss_error *error);
 
 #endif

@@ -8,6 +8,7 @@
 #include "base/try.h"
 #include "response/contact_tableau.h"
 #include "sillspan/memory.h"
+#include "sillspan/text.h"
 
 ss_status ss_no_memory(ss_error *error) {
     return ss_error_set(error, SS_ERROR_MEMORY, "out of memory");
@@ -117,12 +118,14 @@ static double force_scale(const ss_mesh *mesh, const double *force) {
     return sum;
 }
 
-void ss_contact_reactions(const ss_mesh *mesh, int n, const int *springs, const double *S,
-                          const double *force, const double *offset, double *r) {
+void ss_contact_reactions(const ss_mesh *mesh, ss_contact_springs contact, const double *force,
+                          const double *offset, double *r) {
     const double scale = force_scale(mesh, force);
-    for (int i = 0; i < n; i++) {
-        const double terms = scale + fabs(S[(size_t)i * (size_t)n + (size_t)i] * offset[springs[i]]);
-        r[i] = fabs(force[springs[i]]) <= SS_CONTACT_NOTHING * terms ? 0.0 : force[springs[i]];
+    for (int i = 0; i < contact.n; i++) {
+        const double terms =
+            scale + fabs(contact.S[(size_t)i * (size_t)contact.n + (size_t)i] * offset[contact.springs[i]]);
+        r[i] =
+            fabs(force[contact.springs[i]]) <= SS_CONTACT_NOTHING * terms ? 0.0 : force[contact.springs[i]];
     }
 }
 
@@ -143,8 +146,8 @@ static ss_status refuse_tipping(const ss_state_task *task, const contact_set *se
 
 static ss_status solve_contact(const ss_state_task *task, contact_set *set, ss_state *state,
                                ss_error *error) {
-    ss_contact_reactions(ss_grillage_mesh(task->grillage), set->n, set->spring, set->S, state->force,
-                         state->offset, set->r0);
+    ss_contact_reactions(ss_grillage_mesh(task->grillage), (ss_contact_springs){set->n, set->spring, set->S},
+                         state->force, state->offset, set->r0);
     const ss_status status = ss_contact_solve(set->n, set->S, set->r0, set->r, set->u, set->open, set->work);
     if (status == SS_ERROR_TIPPING) {
         return refuse_tipping(task, set, error);
@@ -207,10 +210,10 @@ ss_status ss_state_solve(const ss_state_task *task, ss_load *load, ss_state *out
         state.equilibrium *= scale / closed;
     }
     if (!(state.equilibrium <= SS_EQUILIBRIUM_MOST)) {
-        status =
-            ss_error_set(error, SS_ERROR_CHECK,
-                         "%s the forces of the supports and the loads are out of balance by %.1e of them",
-                         task->when, state.equilibrium);
+        char share[32];
+        status = ss_error_set(error, SS_ERROR_CHECK,
+                              "%s the forces of the supports and the loads are out of balance by %s of them",
+                              task->when, ss_text_significant(share, sizeof share, state.equilibrium, 2));
         goto done;
     }
     state.load = *load;

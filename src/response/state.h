@@ -22,18 +22,31 @@ ss_status ss_state_solve(const ss_state_task *task, ss_load *load, ss_state *out
 
 #define SS_EQUILIBRIUM_MOST 1e-8
 
+/** Contact springs and their S (n x n). */
+typedef struct ss_contact_springs {
+    int n;
+    const int *springs;
+    const double *S;
+} ss_contact_springs;
+
 /**
  * Reactions of contact springs with all closed, out of all spring forces: those that are only rounding of the
  * forces and offsets that they are the sum of count as zero, so that a bearing that just touches is closed.
  */
-void ss_contact_reactions(const ss_mesh *mesh, int n, const int *springs, const double *S,
-                          const double *force, const double *offset, double *r);
+void ss_contact_reactions(const ss_mesh *mesh, ss_contact_springs contact, const double *force,
+                          const double *offset, double *r);
 
-/** Loads and offsets under factored dead load plus factor times `extra` (may be NULL). `load` is made;
- * `offset` has spring_count. */
-ss_status ss_permanent_loads(const ss_permanent *permanent, bool dead, ss_dead_factors factors,
-                             const ss_load *extra, double factor, ss_load *load, double *offset,
-                             ss_error *error);
+/** Factored dead load (or none) plus factor times `extra` (may be NULL). */
+typedef struct ss_load_sum {
+    bool dead;
+    ss_dead_factors factors;
+    const ss_load *extra;
+    double factor;
+} ss_load_sum;
+
+/** Loads and spring offsets of a sum. `load` is made; `offset` has spring_count. */
+ss_status ss_permanent_loads(const ss_permanent *permanent, const ss_load_sum *sum, ss_load *load,
+                             double *offset, ss_error *error);
 
 /** Fills `error` for a failed allocation. */
 ss_status ss_no_memory(ss_error *error);

@@ -1,8 +1,7 @@
-/* test_envelope.c - extremes of rolling trucks against published spans and against brute force. */
+/* test_envelope.c - extremes of rolling trucks against published spans, and what must hold of them. */
 #include <string.h>
 
-#include "suite_response.h"
-#include "support/make_bridge.h"
+#include "chosen_effects.h"
 
 static const ss_envelope_options plain = {.factors = {1.0, 1.0}, .live_factor = 1.0};
 
@@ -61,146 +60,6 @@ static void test_published_maxima(void) {
         CU_ASSERT_DOUBLE_EQUAL(moment / KIP_FT, table[i].moment, 0.05001);
         CU_ASSERT_DOUBLE_EQUAL(shear / KIP, table[i].shear, 0.05001);
     }
-}
-
-/* ---- brute force -------------------------------------------------------------------------------- */
-
-enum { EFFECTS = 12 };
-
-static ss_effect effect_of(const made_bridge *m, ss_member_kind member, int index, double at, bool before,
-                           ss_effect_kind kind) {
-    ss_effect e = {0};
-    ss_error error = {0};
-    expect_ok(ss_mesh_effect(&m->mesh, member, index, at, before, kind, &e, &error), &error);
-    return e;
-}
-
-static void choose_effects(const made_bridge *m, ss_effect e[EFFECTS]) {
-    e[0] = effect_of(m, SS_MEMBER_LINE, 3, 6.4, false, SS_EFFECT_MOMENT);
-    e[1] = effect_of(m, SS_MEMBER_LINE, 3, 6.4, true, SS_EFFECT_SHEAR);
-    e[2] = effect_of(m, SS_MEMBER_LINE, 3, 6.4, false, SS_EFFECT_DEFLECTION);
-    e[3] = effect_of(m, SS_MEMBER_LINE, 3, 1.7, false, SS_EFFECT_TORSION);
-    e[4] = effect_of(m, SS_MEMBER_LINE, 9, 6.4, false, SS_EFFECT_MOMENT);
-    e[5] = effect_of(m, SS_MEMBER_LINE, 6, 9.1, true, SS_EFFECT_SHEAR);
-    e[6] = effect_of(m, SS_MEMBER_LINE, 10, 1.7, false, SS_EFFECT_MOMENT);
-    e[7] = effect_of(m, SS_MEMBER_BEAM, 2, m->lines[3].y, true, SS_EFFECT_MOMENT);
-    e[8] = effect_of(m, SS_MEMBER_BEAM, 7, m->lines[9].y, false, SS_EFFECT_SHEAR);
-    e[9] = effect_of(m, SS_MEMBER_JOINT, 0, 6.4, false, SS_EFFECT_SHEAR);
-    e[10] = effect_of(m, SS_MEMBER_BEARING, 0, 1.7, false, SS_EFFECT_REACTION);
-    e[11] = effect_of(m, SS_MEMBER_BEARING, 1, 0.0, false, SS_EFFECT_REACTION);
-}
-
-/* Live values of all effects of the envelope at one position, from a direct solution. */
-static void live_at(const made_bridge *m, const ss_position *position, const ss_envelope *e,
-                    const ss_envelope_options *o, double *values) {
-    ss_load load;
-    ss_state state;
-    ss_error error;
-    expect_ok(ss_placements_load(&m->mesh, &m->placements, position, &load, &error), &error);
-    expect_ok(ss_permanent_state(&m->permanent, true, o->factors, &load, o->live_factor, &state, &error),
-              &error);
-    for (int i = 0; i < e->effect_count; i++) {
-        values[i] = (ss_state_effect(&m->mesh, &state, &e->effects[i]) - e->dead[i]) / o->live_factor;
-    }
-    ss_state_destroy(&state);
-    ss_load_destroy(&load);
-}
-
-typedef struct brute {
-    const made_bridge *m;
-    const ss_envelope *e;
-    const ss_envelope_options *o;
-    double least[EFFECTS], most[EFFECTS];
-} brute;
-
-static void try_at(brute *b, int track, double x, bool on_beam) {
-    double values[EFFECTS];
-    live_at(b->m, &(ss_position){track, x, on_beam}, b->e, b->o, values);
-    for (int i = 0; i < b->e->effect_count; i++) {
-        b->least[i] = fmin(b->least[i], values[i]);
-        b->most[i] = fmax(b->most[i], values[i]);
-    }
-}
-
-/* Even steps, and every axle just before, just after and over every station. */
-static void try_track(brute *b, int track) {
-    const ss_track *t = &b->m->placements.tracks[track];
-    const ss_vehicle *v = &b->m->bridge.vehicles[t->vehicle];
-    for (double x = -6.0; x < 18.5 && !t->fine; x += 0.241) try_at(b, track, x, false);
-    for (int a = 0; a < v->axle_count; a++) {
-        double behind = 0.0;
-        for (int i = 0; i < a; i++) behind += v->spacing_m[i];
-        for (int k = 0; k < b->m->mesh.station_count; k++) {
-            const double x = b->m->mesh.station[k] + (t->backward ? -behind : behind);
-            if (!t->fine) {
-                try_at(b, track, x - 2e-9, false);
-                try_at(b, track, x + 2e-9, false);
-            }
-            if (b->m->mesh.marked[k]) {
-                try_at(b, track, x, true);
-            }
-        }
-    }
-}
-
-/* None of many positions may beat the envelope; the worst of them comes close to it; and each governing
- * position gives what the envelope says. */
-static void compare_with_steps(const made_bridge *m, const ss_envelope *e, const ss_envelope_options *o) {
-    brute b = {.m = m, .e = e, .o = o};
-    for (int t = 0; t < m->placements.track_count; t++) try_track(&b, t);
-    for (int i = 0; i < e->effect_count; i++) {
-        const ss_extreme *low = &e->extremes[2 * i], *high = low + 1;
-        const double scale = fmax(fabs(low->value), fabs(high->value));
-        CU_ASSERT(scale > 0.0);
-        CU_ASSERT(b.least[i] >= low->value - 1e-7 * scale);
-        CU_ASSERT(b.most[i] <= high->value + 1e-7 * scale);
-        expect_near("least", b.least[i], low->value, 0.01, scale);
-        expect_near("most", b.most[i], high->value, 0.01, scale);
-        for (int side = 0; side < 2; side++) {
-            const ss_extreme *x = side == 0 ? low : high;
-            double values[EFFECTS];
-            if (x->value != 0.0) {
-                live_at(m, &x->position, e, o, values);
-                expect_near("at the governing position", values[i], x->value, 1e-7,
-                            fmax(scale, fabs(e->dead[i])));
-            }
-        }
-    }
-}
-
-static void run_brute_force(bool contact, bool along, double live_factor) {
-    made_bridge m;
-    made_two_cars(&m, contact, 1.9);
-    m.bridge.deck.along = along;
-    expect_ok(made_solve(&m), &m.error);
-    ss_effect effects[EFFECTS];
-    choose_effects(&m, effects);
-    const ss_envelope_options o = {.factors = {1.0, 1.0}, .live_factor = live_factor};
-    ss_envelope e;
-    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
-    CU_ASSERT_EQUAL(e.contact_matters, contact);
-    CU_ASSERT(!e.tips);
-    CU_ASSERT(e.checked_count > 10);
-    CU_ASSERT(e.accuracy < 1e-10);
-    compare_with_steps(&m, &e, &o);
-    ss_envelope_destroy(&e);
-    made_free(&m);
-}
-
-static void test_two_way_against_steps(void) {
-    run_brute_force(false, false, 1.0);
-}
-
-static void test_contact_against_steps(void) {
-    run_brute_force(true, false, 1.0);
-}
-
-static void test_heavy_against_steps(void) {
-    run_brute_force(true, false, 1.9);
-}
-
-static void test_deck_along_against_steps(void) {
-    run_brute_force(true, true, 1.3);
 }
 
 /* What the envelope keeps for contact gives its own extremes again: closed part, openings and the
@@ -453,10 +312,6 @@ static void test_memory(void) {
 int main(void) {
     static const response_case cases[] = {
         {"published maxima", test_published_maxima},
-        {"two-way against steps", test_two_way_against_steps},
-        {"contact against steps", test_contact_against_steps},
-        {"heavy truck against steps", test_heavy_against_steps},
-        {"deck along against steps", test_deck_along_against_steps},
         {"parts agree", test_parts_agree},
         {"proportional truck", test_second_truck_is_proportional},
         {"mirror", test_mirror},
