@@ -217,6 +217,35 @@ static double largest_multiplier(const ss_rating_search *search) {
     return largest;
 }
 
+/* Dead load with its smallest factors keeps at least this share of what the largest make of it (0.65 / 1.50,
+ * rounded down). */
+#define DEAD_KEPT 0.4
+
+/* Sections are worth the second dead load where their factor comes this near to their group's smallest. */
+#define WORTH_SECOND 1.5
+
+/*
+ * Could the smallest dead load factors govern at this section? Where dead load adds to the truck they could
+ * only through the bearings; where it relieves, the factor falls at most by what DEAD_KEPT leaves of the
+ * relief.
+ */
+static bool worth_second(const ss_rating_search *search, int rated) {
+    const int group = search->rated->items[rated].group;
+    for (int t = 0; t < search->placements->traffic_count; t++) {
+        const double capacity = search->capacity[ss_rating_at(search, rated, t)];
+        for (int side = 0; side < 2; side++) {
+            const ss_rating_case *const one = ss_rating_case_at(search, rated, t, side == 1);
+            const double relief = ss_max(0.0, side == 1 ? -search->dead[rated] : search->dead[rated]);
+            const double fall = (capacity + DEAD_KEPT * relief) / (capacity + relief);
+            if (ss_min(one->rf, one->guess) * fall <=
+                WORTH_SECOND * search->lowest[ss_rating_at(search, group, t)]) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 ss_status ss_rating_search_all(ss_rating_search *search, ss_error *error) {
     ss_status status = SS_OK;
     const double from = search->progress_from;
@@ -229,10 +258,15 @@ ss_status ss_rating_search_all(ss_rating_search *search, ss_error *error) {
     for (int i = 0; i < request.count; i++) which[i] = i;
     request.which = which;
     search->linear_up_to = request.multiple;
-    for (request.dead = 0; request.dead < runs; request.dead++) {
+    for (request.dead = 0; request.dead < runs && request.count > 0; request.dead++) {
         search->progress_from = from + (to - from) * request.dead / runs;
         search->progress_to = from + (to - from) * (request.dead + 1) / runs;
         SS_TRY(ss_rating_search_run(search, &request, error));
+        int kept = 0;
+        for (int i = 0; i < request.count; i++) {
+            if (worth_second(search, which[i])) which[kept++] = which[i];
+        }
+        request.count = kept;
     }
     if (search->contact_count == 0) {
         search->linear_up_to = (double)INFINITY;

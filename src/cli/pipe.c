@@ -78,8 +78,20 @@ done:
     return status;
 }
 
+/* The effects but those that only a rating needs; their count. */
+static int without_web(const ss_effect *effects, int count, ss_effect *out) {
+    int kept = 0;
+    for (int i = 0; i < count; i++) {
+        if (effects[i].kind != SS_EFFECT_WEB_PLUS && effects[i].kind != SS_EFFECT_WEB_MINUS) {
+            out[kept++] = effects[i];
+        }
+    }
+    return kept;
+}
+
 static ss_status analyze(ss_pipe *pipe, ss_error *error) {
     ss_status status = SS_OK;
+    ss_effect *plain = NULL;
     ss_progress_stage(&pipe->progress, "dead load");
     SS_TRY(ss_permanent_compute(&pipe->bridge, pipe->grillage, &pipe->permanent, error));
     SS_TRY(ss_cases_compute(&pipe->permanent, &pipe->cases, error));
@@ -88,10 +100,14 @@ static ss_status analyze(ss_pipe *pipe, ss_error *error) {
     ss_progress_stage(&pipe->progress, "trucks");
     const ss_envelope_options options = {
         .factors = {1.0, 1.0}, .live_factor = 1.0, .progress = ss_progress_show, .context = &pipe->progress};
-    SS_TRY(ss_envelope_compute(&pipe->permanent, &pipe->placements, pipe->effects, pipe->effect_count,
-                               &options, &pipe->envelope, error));
+    plain = ss_alloc((size_t)pipe->effect_count, sizeof *plain);
+    SS_TRY(plain == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the effects") : SS_OK);
+    const int count = without_web(pipe->effects, pipe->effect_count, plain);
+    SS_TRY(ss_envelope_compute(&pipe->permanent, &pipe->placements, plain, count, &options, &pipe->envelope,
+                               error));
     SS_TRY(ss_share_compute(&pipe->permanent, &pipe->placements, &pipe->envelope, &pipe->shares, error));
 done:
+    ss_free(plain);
     return status;
 }
 
