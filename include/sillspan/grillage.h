@@ -21,7 +21,8 @@ typedef struct ss_trust {
  * Factors the bridge with every spring closed. Soft springs go into the band matrix as they are; rigid, very
  * stiff and contact springs go in with a moderate reference stiffness and are set right by a small dense
  * system, so that no digits are lost (theory, "Springs"). SS_ERROR_MECHANISM names what moves: the car and
- * its line, and how ("car south can roll: ... no bearing holds its twist").
+ * its line, and how ("car south can roll: ... no bearing holds its twist"). Sets OpenBLAS to one thread for
+ * the whole process, so that results do not depend on its threads.
  */
 ss_status ss_grillage_create(const ss_mesh *mesh, ss_grillage **out, ss_error *error);
 void ss_grillage_destroy(ss_grillage *grillage);

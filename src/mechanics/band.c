@@ -1,6 +1,7 @@
 /* band.c - storage, factor and condition of the band matrix, and the choice of kernel. */
 #include "mechanics/band.h"
 
+#include <cblas.h>
 #include <lapacke.h>
 #include <math.h>
 #include <stdbool.h>
@@ -104,13 +105,15 @@ static ss_status factor_with_work(ss_band *l, double *work, int *integers, doubl
     const lapack_int n = l->n;
     const lapack_int kd = l->kd;
     const double norm = largest_column_sum(l, work);
+    /* Its own threads make band work slower and change the last digits; ours run elsewhere. */
+    openblas_set_num_threads(1);
     lapack_int info = LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', n, kd, l->ab, kd + 1);
     if (info < 0 || !isfinite(norm)) {
         return ss_error_set(error, SS_ERROR_NUMERIC, "the stiffness matrix is not finite");
     }
-    if (info > 0) {
+    if (info > 0) { /* not positive definite: *rcond stays 0 */
         return SS_OK;
-    } /* *rcond stays 0 */
+    }
     info = LAPACKE_dpbcon_work(LAPACK_COL_MAJOR, 'L', n, kd, l->ab, kd + 1, norm, rcond, work, integers);
     if (info != 0) {
         return ss_error_set(error, SS_ERROR_NUMERIC, "the condition of the stiffness matrix cannot be found");

@@ -6,6 +6,7 @@
 
 #include "base/numeric.h"
 #include "base/try.h"
+#include "sillspan/text.h"
 
 /* More than any bridge needs (half an inch apart on 200 ft is 4800); beyond it the spacing is a slip of the
  * pen. */
@@ -166,9 +167,10 @@ static ss_status fill(ss_mesh *mesh, const mark_list *list, int refine, ss_error
         return ss_error_set(error, SS_ERROR_DESCRIPTION, "the bridge has no length");
     }
     if (!(total <= STATIONS_MAX)) {
+        char number[32];
         return ss_error_set(error, SS_ERROR_LIMIT,
-                            "the spacing of stations asks for %.0f of them; at most %d are allowed", total,
-                            STATIONS_MAX);
+                            "the spacing of stations asks for %s of them; at most %d are allowed",
+                            ss_text_significant(number, sizeof number, total, 4), STATIONS_MAX);
     }
     mesh->station_count = (int)total;
     mesh->station = ss_arena_alloc(&mesh->arena, (size_t)mesh->station_count, sizeof *mesh->station);

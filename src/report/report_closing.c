@@ -1,16 +1,66 @@
 /* report_closing.c - what was assumed, what is left out, and the caution that ends every report. */
+#include <string.h>
+
 #include "report/report_parts.h"
 
 static const char caution[] =
     "This is an aid to a licensed engineer. Ratings and postings are decided under the owner's and the "
-    "state's "
-    "rules, by someone who has seen the bridge. Nothing printed here is a permit to cross.";
+    "state's rules, by someone who has seen the bridge. Nothing printed here is a permit to cross.";
 
 static const ss_column assumption_columns[] = {
     {"path", "what", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"value", "taken as", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"why", "what it is", SS_DIM_NUMBER, 0, SS_FOR_ALL},
 };
+
+static ss_sheet assumption_table(ss_builder *b, ss_audience audience) {
+    return ss_build_table(b, &(ss_table){.key = "assumptions",
+                                         .title = "",
+                                         .audience = audience,
+                                         .column_count = SS_COLUMN_COUNT(assumption_columns),
+                                         .columns = assumption_columns});
+}
+
+static void assumption_row(ss_sheet *sheet, const char *path, const ss_assumption *one) {
+    ss_sheet_row(sheet);
+    ss_sheet_text(sheet, path);
+    ss_sheet_text(sheet, one->value);
+    ss_sheet_text(sheet, one->why);
+}
+
+static const char *last_word(const char *path) {
+    const char *dot = strrchr(path, '.');
+    return dot == NULL ? path : dot + 1;
+}
+
+/* The same key taken as the same in several places. */
+static bool alike(const ss_assumption *a, const ss_assumption *b) {
+    return strcmp(last_word(a->path), last_word(b->path)) == 0 && strcmp(a->value, b->value) == 0 &&
+           strcmp(a->why, b->why) == 0;
+}
+
+/* People see each key once, with how many other places it stands for; programs see every place. */
+static void show_assumptions(ss_builder *b, const ss_assumption_list *list) {
+    ss_sheet people = assumption_table(b, SS_FOR_PEOPLE);
+    for (int i = 0; i < list->count; i++) {
+        int before = 0;
+        int after = 0;
+        for (int k = 0; k < list->count; k++) {
+            const bool same = k != i && alike(&list->items[k], &list->items[i]);
+            before += same && k < i;
+            after += same && k > i;
+        }
+        const char *path = list->items[i].path;
+        if (before == 0) {
+            assumption_row(&people, after == 0 ? path : ss_build_text(b, "%s, and %d like it", path, after),
+                           &list->items[i]);
+        }
+    }
+    ss_sheet programs = assumption_table(b, SS_FOR_PROGRAMS);
+    for (int i = 0; i < list->count; i++) {
+        assumption_row(&programs, list->items[i].path, &list->items[i]);
+    }
+}
 
 void ss_part_closing(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
@@ -22,18 +72,7 @@ void ss_part_closing(ss_builder *b) {
             b, "The description does not give these; write them into it, or set them with --set, if the "
                "bridge is different.");
     }
-    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "assumptions",
-                                                   .title = "",
-                                                   .audience = SS_FOR_ALL,
-                                                   .column_count = SS_COLUMN_COUNT(assumption_columns),
-                                                   .columns = assumption_columns});
-    for (int i = 0; i < bridge->assumptions.count; i++) {
-        const ss_assumption *one = &bridge->assumptions.items[i];
-        ss_sheet_row(&sheet);
-        ss_sheet_text(&sheet, one->path);
-        ss_sheet_text(&sheet, one->value);
-        ss_sheet_text(&sheet, one->why);
-    }
+    show_assumptions(b, &bridge->assumptions);
     ss_build_heading(b, SS_FOR_PEOPLE, "Left out");
     ss_build_list(b, SS_FOR_ALL, "ignored", bridge->ignored, bridge->ignored_count);
     ss_build_heading(b, SS_FOR_PEOPLE, "Caution");
