@@ -50,6 +50,9 @@ static double state_ends(const ss_contact_tableau *tableau, double from) {
  * state that is, the multiple goes on, by a billionth and then more, to where it shows.
  */
 static ss_status step_past(ss_contact_tableau *tableau, double *m) {
+    if (ss_contact_tableau_solved(tableau, *m, true)) {
+        return SS_OK; /* the state does not change, and its digits are fresh */
+    }
     ss_status status = ss_contact_tableau_pivot(tableau, *m, true);
     for (double step = 1e-9; status == SS_ERROR_NUMERIC && step < 1e-4; step *= 30.0) {
         *m += step * (1.0 + *m);

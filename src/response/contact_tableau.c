@@ -72,17 +72,19 @@ void ss_contact_tableau_set(ss_contact_tableau *tableau, int n, const double *S,
  */
 static void exchange(ss_contact_tableau *tableau, int row, int column) {
     const int n = tableau->n;
-    double *const pivot_row = tableau->M + (size_t)row * (size_t)n;
+    double *restrict const pivot_row = tableau->M + (size_t)row * (size_t)n;
     const double m = pivot_row[column];
     for (int i = 0; i < n; i++) {
         if (i == row) {
             continue;
         }
-        double *const other = tableau->M + (size_t)i * (size_t)n;
+        double *restrict const other = tableau->M + (size_t)i * (size_t)n;
         const double share = other[column] / m;
-        for (int j = 0; j < n; j++) {
-            other[j] = j == column ? share : other[j] - share * pivot_row[j];
+        if (share == 0.0) {
+            continue;
         }
+        for (int j = 0; j < n; j++) other[j] -= share * pivot_row[j];
+        other[column] = share;
         tableau->a[i] -= share * tableau->a[row];
         tableau->b[i] -= share * tableau->b[row];
     }

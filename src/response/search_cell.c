@@ -17,15 +17,20 @@
 
 enum { STANDS_MOST = 32 };
 
+/* Lanes whose sums stay in registers while the openings are added. */
+enum { AT_ONCE = 16 };
+
 SS_CLONES
 void ss_search_add_openings(const ss_searcher *s, const double *change, double values[SS_TILE]) {
-    for (int k = 0; k < s->n; k++) {
-        if (change[k] == 0.0) {
-            continue;
+    for (int first = 0; first < SS_TILE; first += AT_ONCE) {
+        double sum[AT_ONCE];
+        memcpy(sum, values + first, sizeof sum);
+        for (int k = 0; k < s->n; k++) {
+            const double *restrict const opening = s->opening + (size_t)k * SS_TILE + first;
+            const double by = change[k];
+            for (int lane = 0; by != 0.0 && lane < AT_ONCE; lane++) sum[lane] += by * opening[lane];
         }
-        const double *restrict const opening = s->opening + (size_t)k * SS_TILE;
-        const double by = change[k];
-        for (int lane = 0; lane < SS_TILE; lane++) values[lane] += by * opening[lane];
+        memcpy(values + first, sum, sizeof sum);
     }
 }
 
@@ -98,11 +103,14 @@ static void note_hits(ss_searcher *s, const double values[SS_TILE], const ss_fou
 
 /* ---- cells -------------------------------------------------------------------------------------- */
 
-static void add_opening_cubic(const ss_searcher *s, int k, const double u[4], double *cubic) {
+SS_CLONES
+static void add_opening_cubic(const ss_searcher *s, int k, const double u[4], double *restrict cubic) {
     const double *restrict const opening = s->opening + (size_t)k * SS_TILE;
     for (int d = 0; d < 4; d++) {
-        for (int lane = 0; u[d] != 0.0 && lane < SS_TILE; lane++)
-            cubic[d * SS_TILE + lane] += u[d] * opening[lane];
+        if (u[d] == 0.0) {
+            continue;
+        }
+        for (int lane = 0; lane < SS_TILE; lane++) cubic[d * SS_TILE + lane] += u[d] * opening[lane];
     }
 }
 
