@@ -2,6 +2,7 @@
 #ifndef SILLSPAN_MEMORY_H
 #define SILLSPAN_MEMORY_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 /** `count` zeroed elements of `size` bytes; NULL when there is no memory or the product overflows.
@@ -38,6 +39,13 @@ __attribute__((format(printf, 2, 3)))
 #endif
 char *
 ss_arena_printf(ss_arena *arena, const char *format, ...);
+
+/** The same with the arguments in a list, which is used up. */
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 0)))
+#endif
+char *
+ss_arena_vprintf(ss_arena *arena, const char *format, va_list arguments);
 
 /** Idempotent; leaves an empty arena. */
 void ss_arena_destroy(ss_arena *arena);

@@ -64,7 +64,7 @@ char *ss_arena_text(ss_arena *arena, const char *text, size_t length) {
     return copy;
 }
 
-static char *print_into(ss_arena *arena, const char *format, va_list arguments) {
+char *ss_arena_vprintf(ss_arena *arena, const char *format, va_list arguments) {
     va_list again;
     va_copy(again, arguments);
     const int length = vsnprintf(NULL, 0, format, again);
@@ -82,7 +82,7 @@ static char *print_into(ss_arena *arena, const char *format, va_list arguments) 
 char *ss_arena_printf(ss_arena *arena, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    char *text = print_into(arena, format, arguments);
+    char *text = ss_arena_vprintf(arena, format, arguments);
     va_end(arguments);
     return text;
 }

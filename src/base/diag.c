@@ -35,21 +35,6 @@ static const char *own_file(ss_diag_list *list, const char *file) {
     return ss_arena_text(&list->arena, file, strlen(file));
 }
 
-static char *own_message(ss_diag_list *list, const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    const int length = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    if (length < 0) {
-        return NULL;
-    }
-    char *message = ss_arena_alloc(&list->arena, (size_t)length + 1, 1);
-    if (message != NULL) {
-        vsnprintf(message, (size_t)length + 1, format, arguments);
-    }
-    return message;
-}
-
 ss_status ss_diag_add(ss_diag_list *list, ss_severity severity, ss_where where, const char *path,
                       const char *format, ...) {
     if (reserve(list) != SS_OK) {
@@ -69,7 +54,7 @@ ss_status ss_diag_add(ss_diag_list *list, ss_severity severity, ss_where where, 
     }
     va_list arguments;
     va_start(arguments, format);
-    item.message = own_message(list, format, arguments);
+    item.message = ss_arena_vprintf(&list->arena, format, arguments);
     va_end(arguments);
     if (item.message == NULL) {
         return SS_ERROR_MEMORY;

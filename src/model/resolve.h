@@ -119,6 +119,9 @@ bool ss_resolve_depth_fits(ss_resolve *c, const ss_node *at, const char *key, co
 /** Words that name lines of the type, for the nearest; in the scratch arena. */
 const char **ss_resolve_type_words(ss_resolve *c, const ss_car_type *type, int *count);
 
+/** The bridge's car called `word`; -1 on a fault, which stands at the key. */
+int ss_resolve_car_named(ss_resolve *c, const ss_node *at, const char *key, const char *word);
+
 /** The bridge's car called so at the key; -1 on absence or fault. */
 int ss_resolve_car_reference(ss_resolve *c, const ss_node *group, const char *table_path);
 /** The one line of a car that the keys `car` and `on` (or `line`) name; -1 on absence or fault. */

@@ -14,22 +14,6 @@ static int by_value(const void *a, const void *b) {
 
 /* ---- the pair ------------------------------------------------------------------------------------- */
 
-static int find_car(ss_resolve *c, const ss_node *item, const char *word) {
-    const ss_bridge *const bridge = c->bridge;
-    const char **const words = ss_resolve_scratch(c, (size_t)bridge->car_count, sizeof *words);
-    if (words == NULL) {
-        return -1;
-    }
-    for (int i = 0; i < bridge->car_count; i++) {
-        words[i] = bridge->cars[i].name;
-        if (strcmp(words[i], word) == 0) {
-            return i;
-        }
-    }
-    ss_resolve_unknown(c, item, "between", "car of the bridge", word, words, bridge->car_count);
-    return -1;
-}
-
 static bool read_pair(ss_resolve *c, const ss_node *item, ss_joint *joint) {
     const ss_node *const list = ss_resolve_list(item, "between");
     if (list == NULL) {
@@ -43,8 +27,8 @@ static bool read_pair(ss_resolve *c, const ss_node *item, ss_joint *joint) {
     if (list->first->kind != SS_NODE_TEXT || list->last->kind != SS_NODE_TEXT) {
         return false;
     }
-    const int a = find_car(c, item, list->first->text);
-    const int b = find_car(c, item, list->last->text);
+    const int a = ss_resolve_car_named(c, item, "between", list->first->text);
+    const int b = ss_resolve_car_named(c, item, "between", list->last->text);
     if (a < 0 || b < 0) {
         return false;
     }

@@ -174,11 +174,7 @@ const char **ss_resolve_type_words(ss_resolve *c, const ss_car_type *type, int *
     return words;
 }
 
-int ss_resolve_car_reference(ss_resolve *c, const ss_node *group, const char *table_path) {
-    const char *word = NULL;
-    if (!ss_read_text(&c->reading, group, table_path, &word)) {
-        return -1;
-    }
+int ss_resolve_car_named(ss_resolve *c, const ss_node *at, const char *key, const char *word) {
     const ss_bridge *const bridge = c->bridge;
     const char **const words = ss_resolve_scratch(c, (size_t)bridge->car_count, sizeof *words);
     if (words == NULL) {
@@ -190,9 +186,16 @@ int ss_resolve_car_reference(ss_resolve *c, const ss_node *group, const char *ta
             return i;
         }
     }
-    ss_resolve_unknown(c, group, ss_key_leaf(table_path), "car of the bridge", word, words,
-                       bridge->car_count);
+    ss_resolve_unknown(c, at, key, "car of the bridge", word, words, bridge->car_count);
     return -1;
+}
+
+int ss_resolve_car_reference(ss_resolve *c, const ss_node *group, const char *table_path) {
+    const char *word = NULL;
+    if (!ss_read_text(&c->reading, group, table_path, &word)) {
+        return -1;
+    }
+    return ss_resolve_car_named(c, group, ss_key_leaf(table_path), word);
 }
 
 int ss_resolve_line_of_car(ss_resolve *c, const ss_node *group, const char *table_path, int car) {

@@ -1,8 +1,9 @@
 /* replay.c - feeds a fuzz harness its corpus and seeded mutations of it, the same in each run. */
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "support/random.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -14,18 +15,6 @@ typedef struct corpus {
     size_t sizes[MOST_LINES];
     size_t count;
 } corpus;
-
-/* xorshift64* (Vigna 2016). */
-static uint64_t next_random(uint64_t *state) {
-    *state ^= *state >> 12;
-    *state ^= *state << 25;
-    *state ^= *state >> 27;
-    return (*state * UINT64_C(2685821657736338717)) >> 11;
-}
-
-static size_t below(uint64_t *state, size_t limit) {
-    return (size_t)(next_random(state) % limit);
-}
 
 static int read_corpus(const char *path, corpus *result) {
     FILE *file = fopen(path, "rb");
@@ -56,35 +45,35 @@ static size_t insert(uint8_t *data, size_t size, size_t at, const uint8_t *piece
 static size_t mutate(const corpus *lines, uint64_t *state, uint8_t *data, size_t size) {
     /* The letters that the grammar turns on are met far more often than by chance. */
     static const char telling[] = "0123456789 .,-+/'\"*^%eEftinkplbNmrad\xC2\xB7\xB2\t";
-    const size_t at = below(state, size + 1);
+    const size_t at = next_below(state, size + 1);
     uint8_t piece[MOST_BYTES];
-    switch (below(state, 6)) {
+    switch (next_below(state, 6)) {
     case 0:
         if (at < size) {
-            data[at] = (uint8_t)next_random(state);
+            data[at] = next_byte(state);
         }
         return size;
     case 1:
         if (at < size) {
-            data[at] = (uint8_t)telling[below(state, sizeof telling - 1)];
+            data[at] = (uint8_t)telling[next_below(state, sizeof telling - 1)];
         }
         return size;
     case 2:
-        piece[0] = (uint8_t)telling[below(state, sizeof telling - 1)];
+        piece[0] = (uint8_t)telling[next_below(state, sizeof telling - 1)];
         return insert(data, size, at, piece, 1);
     case 3: {
-        const size_t length = below(state, size - at + 1);
+        const size_t length = next_below(state, size - at + 1);
         memmove(data + at, data + at + length, size - at - length);
         return size - length;
     }
     case 4: {
-        const size_t length = below(state, size - at + 1);
+        const size_t length = next_below(state, size - at + 1);
         memcpy(piece, data + at, length);
         return insert(data, size, at, piece, length);
     }
     default: {
-        const size_t other = below(state, lines->count);
-        const size_t from = below(state, lines->sizes[other] + 1);
+        const size_t other = next_below(state, lines->count);
+        const size_t from = next_below(state, lines->sizes[other] + 1);
         return insert(data, size, at, lines->lines[other] + from, lines->sizes[other] - from);
     }
     }
@@ -103,10 +92,10 @@ int main(int argc, char **argv) {
     uint64_t state = UINT64_C(20260417);
     for (long i = 0; i < inputs; i++) {
         uint8_t data[MOST_BYTES];
-        const size_t seed = below(&state, lines.count);
+        const size_t seed = next_below(&state, lines.count);
         size_t size = lines.sizes[seed];
         memcpy(data, lines.lines[seed], size);
-        const size_t changes = 1 + below(&state, 6);
+        const size_t changes = 1 + next_below(&state, 6);
         for (size_t j = 0; j < changes; j++) {
             size = mutate(&lines, &state, data, size);
         }

@@ -1,8 +1,9 @@
 /* replay_files.c - feeds a fuzz harness whole files and seeded mutations of them, the same in each run. */
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "support/random.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -13,18 +14,6 @@ typedef struct seed {
     uint8_t bytes[MOST_BYTES];
     size_t size;
 } seed;
-
-/* xorshift64* (Vigna 2016). */
-static uint64_t next_random(uint64_t *state) {
-    *state ^= *state >> 12;
-    *state ^= *state << 25;
-    *state ^= *state >> 27;
-    return (*state * UINT64_C(2685821657736338717)) >> 11;
-}
-
-static size_t below(uint64_t *state, size_t limit) {
-    return limit == 0 ? 0 : (size_t)(next_random(state) % limit);
-}
 
 static size_t insert(seed *s, size_t at, const uint8_t *piece, size_t more) {
     if (more > MOST_BYTES - s->size) {
@@ -44,23 +33,23 @@ static void mutate(seed *s, const seed *seeds, size_t count, uint64_t *state) {
         "\\",      "\\x00", "true", "0x1FL", "1e999", ".",        "-",    "name = ",
         " 12 in ", "\"\"",  "*a",   "[ [",   "( { ",  "\xC3\xB8", "\xFF", "99999999999999999999",
         ":"};
-    const size_t at = below(state, s->size + 1);
-    const char *word = words[below(state, sizeof words / sizeof words[0])];
-    const seed *other = &seeds[below(state, count)];
-    const size_t from = below(state, other->size + 1);
+    const size_t at = next_below(state, s->size + 1);
+    const char *word = words[next_below(state, sizeof words / sizeof words[0])];
+    const seed *other = &seeds[next_below(state, count)];
+    const size_t from = next_below(state, other->size + 1);
     uint8_t piece[MOST_BYTES];
-    size_t length = below(state, 200);
-    switch (below(state, 6)) {
+    size_t length = next_below(state, 200);
+    switch (next_below(state, 6)) {
     case 0:
         if (at < s->size) {
-            s->bytes[at] = (uint8_t)next_random(state);
+            s->bytes[at] = next_byte(state);
         }
         break;
     case 1:
     case 2: insert(s, at, (const uint8_t *)word, strlen(word)); break;
     case 3:
     case 4:
-        length = below(state, 4) > 0 ? below(state, 4) + 1 : length;
+        length = next_below(state, 4) > 0 ? next_below(state, 4) + 1 : length;
         if (length > s->size - at) {
             length = s->size - at;
         }
@@ -109,8 +98,8 @@ int main(int argc, char **argv) {
     uint64_t state = UINT64_C(0x5111597A2026);
     seed *work = &seeds[count];
     for (long i = 0; i < inputs && result == 0; i++) {
-        *work = seeds[below(&state, count)];
-        for (size_t changes = below(&state, 6) + 1; changes > 0; changes--) {
+        *work = seeds[next_below(&state, count)];
+        for (size_t changes = next_below(&state, 6) + 1; changes > 0; changes--) {
             mutate(work, seeds, count, &state);
         }
         LLVMFuzzerTestOneInput(work->bytes, work->size);

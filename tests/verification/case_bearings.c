@@ -17,22 +17,14 @@ static bool springs(check *out) {
         .source = "own closed form: PL^3/48EI + P/2k; PL^3a^2b^2/3EIL^4 + (Pb/L)(b/L)/k + (Pa/L)(a/L)/k",
         .inputs = "L 40 ft, E 29000 ksi, I 2100 in4, k 10 kip/in at each end; P 10 kip at 20 ft and at 13 ft",
         .values = "deflection under the load (in)",
-        .why = EXACT,
-        .tolerance = 1e-9,
-        .relative = true,
-        .digits = 6};
+        CHECK_RELATIVE(EXACT, 1e-9, 6)};
     const rig_setting settings[] = {{"bridge.bearings.near.spring", "10 kip/in"},
                                     {"bridge.bearings.far.spring", "10 kip/in"}};
-    rig r;
-    if (!rig_open(&r, "simple_span", &(rig_options){settings, 2, 1})) {
-        return false;
-    }
     const double L = 480.0, P = 10.0, k = 10.0, a = 156.0, b = 324.0;
-    check_add(out, P * L * L * L / (48.0 * E * I) + P / (2.0 * k), rig_probe_us(&r, "middle", "w middle"));
-    check_add(out, P * a * a * b * b / (3.0 * E * I * L) + P * (a * a + b * b) / (L * L * k),
-              rig_probe_us(&r, "aside", "w aside"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {
+        {"middle", "w middle", P * L * L * L / (48.0 * E * I) + P / (2.0 * k)},
+        {"aside", "w aside", P * a * a * b * b / (3.0 * E * I * L) + P * (a * a + b * b) / (L * L * k)}};
+    return rig_check(out, "simple_span", &(rig_options){settings, 2, 1}, rows, RIG_COUNT(rows));
 }
 
 static bool settlement(check *out) {
@@ -41,22 +33,14 @@ static bool settlement(check *out) {
         .source = "own closed form: 6EI d/L^3 less at the pier, half of it more at each end; M = 3EI d/L^2",
         .inputs = "spans 40 ft, E 29000 ksi, I 2100 in4, settlement d 0.37 in, no load",
         .values = "reactions at the ends and the pier (kip), moment at the pier (kip-ft)",
-        .why = EXACT,
-        .tolerance = 1e-9,
-        .relative = true,
-        .digits = 6};
+        CHECK_RELATIVE(EXACT, 1e-9, 6)};
     const rig_setting settings[] = {{"bridge.bearings.middle.settlement", "0.37 in"}};
-    rig r;
-    if (!rig_open(&r, "two_span", &(rig_options){settings, 1, 1})) {
-        return false;
-    }
     const double L = 480.0, d = 0.37, unit = 3.0 * E * I * d / (L * L * L);
-    check_add(out, unit, rig_probe_us(&r, "nothing", "R near"));
-    check_add(out, -2.0 * unit, rig_probe_us(&r, "nothing", "R middle"));
-    check_add(out, unit, rig_probe_us(&r, "nothing", "R far"));
-    check_add(out, unit * L / 12.0, rig_probe_us(&r, "nothing", "M pier"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {{"nothing", "R near", unit},
+                            {"nothing", "R middle", -2.0 * unit},
+                            {"nothing", "R far", unit},
+                            {"nothing", "M pier", unit * L / 12.0}};
+    return rig_check(out, "two_span", &(rig_options){settings, 1, 1}, rows, RIG_COUNT(rows));
 }
 
 static bool slope_spring(check *out) {
@@ -66,22 +50,14 @@ static bool slope_spring(check *out) {
         .inputs =
             "L 40 ft, E 29000 ksi, I 2100 in4, r 350000 kip-in/rad at both ends, P 10 kip at the middle",
         .values = "moment at the end and at the middle (kip-ft)",
-        .why = EXACT,
-        .tolerance = 1e-9,
-        .relative = true,
-        .digits = 6};
+        CHECK_RELATIVE(EXACT, 1e-9, 6)};
     const rig_setting settings[] = {{"bridge.bearings.near.rotation", "350000 kip-in/rad"},
                                     {"bridge.bearings.far.rotation", "350000 kip-in/rad"}};
-    rig r;
-    if (!rig_open(&r, "simple_span", &(rig_options){settings, 2, 1})) {
-        return false;
-    }
     const double L = 480.0, P = 10.0;
     const double held = P * L / 8.0 / (1.0 + 2.0 * E * I / (350000.0 * L));
-    check_add(out, -held / 12.0, rig_probe_us(&r, "middle", "M near"));
-    check_add(out, (P * L / 4.0 - held) / 12.0, rig_probe_us(&r, "middle", "M middle"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {{"middle", "M near", -held / 12.0},
+                            {"middle", "M middle", (P * L / 4.0 - held) / 12.0}};
+    return rig_check(out, "simple_span", &(rig_options){settings, 2, 1}, rows, RIG_COUNT(rows));
 }
 
 /* Twist under the load: the difference of deflection over a foot to either side of it. */
@@ -120,10 +96,7 @@ static bool shaft(check *out) {
         .source = "own closed form: torques Tb/L and -Ta/L, twist Tab/GJL",
         .inputs = "L 40 ft, G 11154 ksi, J 317 in4, P 10 kip at 18 ft and 3 ft beside the line: T 30 kip-ft",
         .values = "torsion before and after the load (kip-ft), twist under it (mrad)",
-        .why = EXACT,
-        .tolerance = 1e-9,
-        .relative = true,
-        .digits = 6};
+        CHECK_RELATIVE(EXACT, 1e-9, 6)};
     rig r;
     double twist = (double)NAN;
     if (!rig_open(&r, "shaft", NULL)) {
@@ -144,22 +117,14 @@ static bool four_two_way(check *out) {
                 .source = "own closed form: three-moment equations 218 M = -1633.5 P over the inner supports",
                 .inputs = "10 + 66 + 10 ft, I 7116 in4, P 1 kip at the middle, bearings two-way",
                 .values = "end and inner reaction (kip), moment at the middle (kip-ft)",
-                .why = EXACT,
-                .tolerance = 1e-9,
-                .relative = true,
-                .digits = 4};
+                CHECK_RELATIVE(EXACT, 1e-9, 4)};
     const rig_setting settings[] = {{"bridge.bearings.trucks.action", "two-way"},
                                     {"bridge.bearings.ends.action", "two-way"}};
-    rig r;
-    if (!rig_open(&r, "four_supports", &(rig_options){settings, 2, 1})) {
-        return false;
-    }
     const double inner = -1633.5 / 218.0;
-    check_add(out, inner / 10.0, rig_probe_us(&r, "middle", "R end"));
-    check_add(out, 0.5 - inner / 10.0, rig_probe_us(&r, "middle", "R truck"));
-    check_add(out, 16.5 + inner, rig_probe_us(&r, "middle", "M middle"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {{"middle", "R end", inner / 10.0},
+                            {"middle", "R truck", 0.5 - inner / 10.0},
+                            {"middle", "M middle", 16.5 + inner}};
+    return rig_check(out, "four_supports", &(rig_options){settings, 2, 1}, rows, RIG_COUNT(rows));
 }
 
 static bool four_contact(check *out) {
@@ -170,22 +135,14 @@ static bool four_contact(check *out) {
         .inputs = "10 + 66 + 10 ft, E 29000 ksi, I 7116 in4, P 1 kip at the middle, bearings in contact only",
         .values = "end and inner reaction (kip), moment (kip-ft) and deflection (in) at the middle, "
                   "deflection of the end (in)",
-        .why = EXACT,
-        .tolerance = 1e-9,
-        .relative = true,
-        .digits = 4};
-    rig r;
-    if (!rig_open(&r, "four_supports", NULL)) {
-        return false;
-    }
+        CHECK_RELATIVE(EXACT, 1e-9, 4)};
     const double L = 792.0, a = 120.0, EI = E * 7116.0;
-    check_add(out, 0.0, rig_probe_us(&r, "middle", "R end"));
-    check_add(out, 0.5, rig_probe_us(&r, "middle", "R truck"));
-    check_add(out, 16.5, rig_probe_us(&r, "middle", "M middle"));
-    check_add(out, L * L * L / (48.0 * EI), rig_probe_us(&r, "middle", "w middle"));
-    check_add(out, -L * L * a / (16.0 * EI), rig_probe_us(&r, "middle", "w end"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {{"middle", "R end", 0.0},
+                            {"middle", "R truck", 0.5},
+                            {"middle", "M middle", 16.5},
+                            {"middle", "w middle", L * L * L / (48.0 * EI)},
+                            {"middle", "w end", -L * L * a / (16.0 * EI)}};
+    return rig_check(out, "four_supports", NULL, rows, RIG_COUNT(rows));
 }
 
 static bool four_loaded(check *out) {
@@ -194,22 +151,14 @@ static bool four_loaded(check *out) {
                    .inputs =
                        "10 + 66 + 10 ft, w 0.6 kip/ft over 86 ft, axle loads 4, 16, 16 kip at 29, 43, 57 ft",
                    .values = "both end reactions, first inner reaction (kip), moment at the middle (kip-ft)",
-                   .why = EXACT,
-                   .tolerance = 1e-9,
-                   .relative = true,
-                   .digits = 6};
-    rig r;
-    if (!rig_open(&r, "four_supports", NULL)) {
-        return false;
-    }
+                   CHECK_RELATIVE(EXACT, 1e-9, 6)};
     const double near = 0.3 * 86.0 + (4.0 * 47.0 + 16.0 * 33.0 + 16.0 * 19.0) / 66.0;
-    check_add(out, 0.0, rig_probe_us(&r, "truck and weight", "R end"));
-    check_add(out, 0.0, rig_probe_us(&r, "truck and weight", "R far end"));
-    check_add(out, near, rig_probe_us(&r, "truck and weight", "R truck"));
-    check_add(out, near * 33.0 - 4.0 * 14.0 - 0.6 * 43.0 * 43.0 / 2.0,
-              rig_probe_us(&r, "truck and weight", "M middle"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {
+        {"truck and weight", "R end", 0.0},
+        {"truck and weight", "R far end", 0.0},
+        {"truck and weight", "R truck", near},
+        {"truck and weight", "M middle", near * 33.0 - 4.0 * 14.0 - 0.6 * 43.0 * 43.0 / 2.0}};
+    return rig_check(out, "four_supports", NULL, rows, RIG_COUNT(rows));
 }
 
 static const check_function checks[] = {springs,      settlement,   slope_spring, shaft,

@@ -110,10 +110,7 @@ static bool enumeration(check *out) {
                    .source = ENUMERATE_SOURCE,
                    .inputs = PAIR_INPUTS ENUMERATE_LOADS,
                    .values = ENUMERATE_VALUES,
-                   .why = ENUMERATE_WHY,
-                   .tolerance = 1e-6,
-                   .relative = false,
-                   .digits = 6};
+                   CHECK_ABSOLUTE(ENUMERATE_WHY, 1e-6, 6)};
     return enumerate_pair(out, NULL);
 }
 
@@ -122,10 +119,7 @@ static bool enumeration_sunk(check *out) {
                    .source = ENUMERATE_SOURCE,
                    .inputs = PAIR_INPUTS "no gap, wheel-truck supports 1/2 in lower; " ENUMERATE_LOADS,
                    .values = ENUMERATE_VALUES,
-                   .why = ENUMERATE_WHY,
-                   .tolerance = 1e-6,
-                   .relative = false,
-                   .digits = 6};
+                   CHECK_ABSOLUTE(ENUMERATE_WHY, 1e-6, 6)};
     const rig_setting settings[] = {{"bridge.bearings.ends.gap", "0 in"},
                                     {"bridge.bearings.trucks.settlement", "1/2 in"}};
     return enumerate_pair(out, &(rig_options){settings, 2, 1});

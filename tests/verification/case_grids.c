@@ -6,8 +6,6 @@
 #include "verification/check.h"
 #include "verification/rig.h"
 
-static const char *const girder[] = {"left", "middle", "right"};
-
 static bool crossing(check *out) {
     *out = (check){
         .title = "Two simple beams that cross at mid-span",
@@ -20,17 +18,12 @@ static bool crossing(check *out) {
         .tolerance = 1e-7,
         .relative = true,
         .digits = 6};
-    rig r;
-    if (!rig_open(&r, "crossing", NULL)) {
-        return false;
-    }
     const double k1 = 48.0 * 29000.0 * 1000.0 / (480.0 * 480.0 * 480.0);
     const double k2 = 48.0 * 29000.0 * 500.0 / (360.0 * 360.0 * 360.0);
-    check_add(out, 10.0 / (k1 + k2), rig_probe_us(&r, "crossing", "w"));
-    check_add(out, 5.0 * k1 / (k1 + k2), rig_probe_us(&r, "crossing", "R along"));
-    check_add(out, 5.0 * k2 / (k1 + k2), rig_probe_us(&r, "crossing", "R across"));
-    rig_close(&r);
-    return true;
+    const rig_row rows[] = {{"crossing", "w", 10.0 / (k1 + k2)},
+                            {"crossing", "R along", 5.0 * k1 / (k1 + k2)},
+                            {"crossing", "R across", 5.0 * k2 / (k1 + k2)}};
+    return rig_check(out, "crossing", NULL, rows, RIG_COUNT(rows));
 }
 
 static bool corner_values(check *out) {
@@ -68,152 +61,110 @@ static bool corner(check *out) {
 
 /* One row of the grid table: a load case and its deflections, left reactions and mid-span moments. */
 typedef struct grid_row {
+    const char *title, *inputs;
     const char *J_girder, *J_beam, *load;
     double w[3], reaction[3], moment[3];
 } grid_row;
 
+#define GRID_INPUTS                                                                                          \
+    "girders L 480 in, 96 in apart, I 2000 in4; cross-beams at L/4, L/2, 3L/4, I 500 in4; E 29000 ksi, G "   \
+    "11154 ksi; P 10 "                                                                                       \
+    "kip at mid-span; "
+
+static const grid_row grid_rows[] = {
+    {"Three girders, no torsion, edge loaded",
+     GRID_INPUTS "J 0 (1e-6 in4)",
+     "1e-6 in4",
+     "1e-6 in4",
+     "edge",
+     {0.33702, 0.12044, -0.06022},
+     {4.0983, 1.8034, -0.9017},
+     {1038.79, 322.42, -161.21}},
+    {"Three girders, no torsion, middle loaded",
+     GRID_INPUTS "J 0 (1e-6 in4)",
+     "1e-6 in4",
+     "1e-6 in4",
+     "middle",
+     {0.12044, 0.15637, 0.12044},
+     {1.8034, 1.3932, 1.8034},
+     {322.42, 555.17, 322.42}},
+    {"Three girders, little torsion, edge loaded",
+     GRID_INPUTS "J 50 in4 all",
+     "50 in4",
+     "50 in4",
+     "edge",
+     {0.32851, 0.12062, -0.05189},
+     {4.0029, 1.7970, -0.7999},
+     {1015.93, 323.37, -139.30}},
+    {"Three girders, little torsion, middle loaded",
+     GRID_INPUTS "J 50 in4 all",
+     "50 in4",
+     "50 in4",
+     "middle",
+     {0.12062, 0.15600, 0.12062},
+     {1.7970, 1.4061, 1.7970},
+     {323.37, 553.26, 323.37}},
+    {"Three girders, stiff in torsion, edge loaded",
+     GRID_INPUTS "J 500 and 50 in4",
+     "500 in4",
+     "50 in4",
+     "edge",
+     {0.28580, 0.12170, -0.01026},
+     {3.3609, 1.7919, -0.1529},
+     {901.02, 329.40, -30.42}},
+    {"Three girders, stiff in torsion, middle loaded",
+     GRID_INPUTS "J 500 and 50 in4",
+     "500 in4",
+     "50 in4",
+     "middle",
+     {0.12170, 0.15384, 0.12170},
+     {1.7919, 1.4162, 1.7919},
+     {329.40, 541.20, 329.40}},
+};
+
 static bool grid(check *out, const grid_row *row) {
+    *out =
+        (check){.title = row->title,
+                .source = "own table, by a separate small stiffness program that reproduces Kattan's grid "
+                          "example 9.1",
+                .inputs = row->inputs,
+                .values = "of the three girders: deflection (mil), left reaction (kip), moment at mid-span "
+                          "(kip-ft)",
+                CHECK_ABSOLUTE("the reference has five figures: half a unit of its last place, 0.005 mil "
+                               "and 0.0005 kip-ft, and a little for rounding",
+                               6e-3, 5)};
     const rig_setting settings[] = {{"sections.girder.J", row->J_girder}, {"sections.beam.J", row->J_beam}};
     rig r;
     if (!rig_open(&r, "three_girders", &(rig_options){settings, 2, 1})) {
         return false;
     }
-    const char letters[] = {'w', 'R', 'M'};
+    static const char *const probes[3][3] = {{"w left", "w middle", "w right"},
+                                             {"R left", "R middle", "R right"},
+                                             {"M left", "M middle", "M right"}};
+    const double *const expected[3] = {row->w, row->reaction, row->moment};
     for (int kind = 0; kind < 3; kind++) {
         for (int g = 0; g < 3; g++) {
-            char probe[16] = {letters[kind], ' '};
-            for (int i = 0; girder[g][i] != '\0'; i++) {
-                probe[2 + i] = girder[g][i];
-            }
-            const double value = rig_probe_us(&r, row->load, probe);
+            const double due = expected[kind][g], read = rig_probe_us(&r, row->load, probes[kind][g]);
             /* deflections in mils and moments in kip-ft: one absolute tolerance suits all three */
-            const double *const expected = kind == 0 ? row->w : kind == 1 ? row->reaction : row->moment;
             const double scale = kind == 0 ? 1000.0 : 1.0;
-            check_add(out, kind == 2 ? expected[g] / 12.0 : scale * expected[g], scale * value);
+            check_add(out, kind == 2 ? due / 12.0 : scale * due, scale * read);
         }
     }
     rig_close(&r);
     return true;
 }
 
-#define GRID_SOURCE                                                                                          \
-    "own table, by a separate small stiffness program that reproduces Kattan's grid example 9.1"
-#define GRID_INPUTS                                                                                          \
-    "girders L 480 in, 96 in apart, I 2000 in4; cross-beams at L/4, L/2, 3L/4, I 500 in4; E 29000 ksi, G "   \
-    "11154 ksi; P 10 "                                                                                       \
-    "kip at mid-span; "
-#define GRID_VALUES "of the three girders: deflection (mil), left reaction (kip), moment at mid-span (kip-ft)"
-#define GRID_WHY                                                                                             \
-    "the reference has five figures: half a unit of its last place, 0.005 mil and 0.0005 kip-ft, and a "     \
-    "little for rounding"
-
-static bool grid_edge_free(check *out) {
-    *out = (check){.title = "Three girders, no torsion, edge loaded",
-                   .source = GRID_SOURCE,
-                   .inputs = GRID_INPUTS "J 0 (1e-6 in4)",
-                   .values = GRID_VALUES,
-                   .why = GRID_WHY,
-                   .tolerance = 6e-3,
-                   .relative = false,
-                   .digits = 5};
-    const grid_row row = {"1e-6 in4",
-                          "1e-6 in4",
-                          "edge",
-                          {0.33702, 0.12044, -0.06022},
-                          {4.0983, 1.8034, -0.9017},
-                          {1038.79, 322.42, -161.21}};
-    return grid(out, &row);
-}
-
-static bool grid_middle_free(check *out) {
-    *out = (check){.title = "Three girders, no torsion, middle loaded",
-                   .source = GRID_SOURCE,
-                   .inputs = GRID_INPUTS "J 0 (1e-6 in4)",
-                   .values = GRID_VALUES,
-                   .why = GRID_WHY,
-                   .tolerance = 6e-3,
-                   .relative = false,
-                   .digits = 5};
-    const grid_row row = {"1e-6 in4",
-                          "1e-6 in4",
-                          "middle",
-                          {0.12044, 0.15637, 0.12044},
-                          {1.8034, 1.3932, 1.8034},
-                          {322.42, 555.17, 322.42}};
-    return grid(out, &row);
-}
-
-static bool grid_edge_open(check *out) {
-    *out = (check){.title = "Three girders, little torsion, edge loaded",
-                   .source = GRID_SOURCE,
-                   .inputs = GRID_INPUTS "J 50 in4 all",
-                   .values = GRID_VALUES,
-                   .why = GRID_WHY,
-                   .tolerance = 6e-3,
-                   .relative = false,
-                   .digits = 5};
-    const grid_row row = {"50 in4",
-                          "50 in4",
-                          "edge",
-                          {0.32851, 0.12062, -0.05189},
-                          {4.0029, 1.7970, -0.7999},
-                          {1015.93, 323.37, -139.30}};
-    return grid(out, &row);
-}
-
-static bool grid_middle_open(check *out) {
-    *out = (check){.title = "Three girders, little torsion, middle loaded",
-                   .source = GRID_SOURCE,
-                   .inputs = GRID_INPUTS "J 50 in4 all",
-                   .values = GRID_VALUES,
-                   .why = GRID_WHY,
-                   .tolerance = 6e-3,
-                   .relative = false,
-                   .digits = 5};
-    const grid_row row = {"50 in4",
-                          "50 in4",
-                          "middle",
-                          {0.12062, 0.15600, 0.12062},
-                          {1.7970, 1.4061, 1.7970},
-                          {323.37, 553.26, 323.37}};
-    return grid(out, &row);
-}
-
-static bool grid_edge_closed(check *out) {
-    *out = (check){.title = "Three girders, stiff in torsion, edge loaded",
-                   .source = GRID_SOURCE,
-                   .inputs = GRID_INPUTS "J 500 and 50 in4",
-                   .values = GRID_VALUES,
-                   .why = GRID_WHY,
-                   .tolerance = 6e-3,
-                   .relative = false,
-                   .digits = 5};
-    const grid_row row = {"500 in4",
-                          "50 in4",
-                          "edge",
-                          {0.28580, 0.12170, -0.01026},
-                          {3.3609, 1.7919, -0.1529},
-                          {901.02, 329.40, -30.42}};
-    return grid(out, &row);
-}
-
-static bool grid_middle_closed(check *out) {
-    *out = (check){.title = "Three girders, stiff in torsion, middle loaded",
-                   .source = GRID_SOURCE,
-                   .inputs = GRID_INPUTS "J 500 and 50 in4",
-                   .values = GRID_VALUES,
-                   .why = GRID_WHY,
-                   .tolerance = 6e-3,
-                   .relative = false,
-                   .digits = 5};
-    const grid_row row = {"500 in4",
-                          "50 in4",
-                          "middle",
-                          {0.12170, 0.15384, 0.12170},
-                          {1.7919, 1.4162, 1.7919},
-                          {329.40, 541.20, 329.40}};
-    return grid(out, &row);
-}
+/* A check is a function of one argument, so each row of the table has its own. */
+#define GRID_CHECK(name, row)                                                                                \
+    static bool name(check *out) {                                                                           \
+        return grid(out, &grid_rows[row]);                                                                   \
+    }
+GRID_CHECK(grid_edge_free, 0)
+GRID_CHECK(grid_middle_free, 1)
+GRID_CHECK(grid_edge_open, 2)
+GRID_CHECK(grid_middle_open, 3)
+GRID_CHECK(grid_edge_closed, 4)
+GRID_CHECK(grid_middle_closed, 5)
 
 /* Shares of n girders (twice the left reaction for a unit load) with the cross-beam's I set so that z =
  * (L/2a)^3 IQ/IL has the value wanted. */
@@ -242,10 +193,7 @@ static bool cross_three(check *out) {
         .source = CROSS_SOURCE ": (5z + 4, 2z, -z)/(6z + 4), (2z, 2z + 4, 2z)/(6z + 4)",
         .inputs = "L 480 in, a 96 in, IL 2000 in4, one cross-beam of I 128, 640 and 1280 in4: z 1, 5, 10",
         .values = "shares with the edge loaded for z 1, 5 and 10, then with the middle loaded for z 5",
-        .why = CROSS_WHY_CLOSED,
-        .tolerance = 1e-6,
-        .relative = false,
-        .digits = 5};
+        CHECK_ABSOLUTE(CROSS_WHY_CLOSED, 1e-6, 5)};
     const double z[] = {1.0, 5.0, 10.0};
     const char *const inertia[] = {"128 in4", "640 in4", "1280 in4"};
     for (int i = 0; i < 3; i++) {

@@ -105,10 +105,7 @@ static bool two_open(check *out) {
                    .source = JOINT_SOURCE,
                    .inputs = JOINT_INPUTS "J 300 in4, one car loaded",
                    .values = RANGE_VALUES,
-                   .why = JOINT_WHY,
-                   .tolerance = 1e-4,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(JOINT_WHY, 1e-4, 4)};
     return range(out, &(arrangement){2, 300.0, "300 in4", "left", 0, 1});
 }
 
@@ -117,10 +114,7 @@ static bool two_closed(check *out) {
                    .source = JOINT_SOURCE,
                    .inputs = JOINT_INPUTS "J 1500 in4, one car loaded",
                    .values = RANGE_VALUES,
-                   .why = JOINT_WHY,
-                   .tolerance = 1e-4,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(JOINT_WHY, 1e-4, 4)};
     return range(out, &(arrangement){2, 1500.0, "1500 in4", "left", 0, 1});
 }
 
@@ -130,10 +124,7 @@ static bool three_open(check *out) {
         .source = JOINT_SOURCE,
         .inputs = JOINT_INPUTS "J 300 in4",
         .values = "share of the middle car and of each outer one for k 0.01, 0.1, 1, 10 kip/in/in and hinged",
-        .why = JOINT_WHY,
-        .tolerance = 1e-4,
-        .relative = false,
-        .digits = 4};
+        CHECK_ABSOLUTE(JOINT_WHY, 1e-4, 4)};
     return range(out, &(arrangement){3, 300.0, "300 in4", "middle", 1, 0});
 }
 
@@ -143,10 +134,7 @@ static bool three_closed(check *out) {
         .source = JOINT_SOURCE,
         .inputs = JOINT_INPUTS "J 1500 in4",
         .values = "share of the loaded car and of the far one, for k 0.01, 0.1, 1, 10 kip/in/in and hinged",
-        .why = JOINT_WHY,
-        .tolerance = 1e-4,
-        .relative = false,
-        .digits = 4};
+        CHECK_ABSOLUTE(JOINT_WHY, 1e-4, 4)};
     return range(out, &(arrangement){3, 1500.0, "1500 in4", "left", 0, 2});
 }
 
@@ -157,10 +145,7 @@ static bool closed_form(check *out) {
                              "A = EI(m pi/L)^4, C = GJ(m pi/L)^2, h half a width",
                    .inputs = JOINT_INPUTS "J 300 in4, k 0.1 kip/in/in",
                    .values = "share of the unloaded car of two, of an outer car of three",
-                   .why = JOINT_WHY,
-                   .tolerance = 1e-4,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(JOINT_WHY, 1e-4, 4)};
     const double pi = 3.14159265358979323846, L = 648.0, h = 54.0, k = 0.1;
     double two = 0.0, three = 0.0;
     for (int m = 1; m <= TERMS; m += 2) {
@@ -189,10 +174,7 @@ static bool folding(check *out) {
                    .inputs = JOINT_INPUTS
                    "J 300 in4, middle loaded, shear 10 kip/in/in, rotation 100 and 1000 kip-in/rad per in",
                    .values = "share of the middle and of an outer car at each",
-                   .why = JOINT_WHY,
-                   .tolerance = 1e-4,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(JOINT_WHY, 1e-4, 4)};
     const joint folds[] = {{"10 kip/in/in", 10.0, "100 kip-in/rad/in", 100.0},
                            {"10 kip/in/in", 10.0, "1000 kip-in/rad/in", 1000.0}};
     for (int i = 0; i < 2; i++) {

@@ -115,10 +115,7 @@ static bool three_table(check *out) {
                    .source = SLAB_SOURCE,
                    .inputs = "gamma 0.01, then 0.02; slab 1 loaded",
                    .values = "shares of the slabs, thousandths",
-                   .why = SLAB_WHY,
-                   .tolerance = 0.6,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(SLAB_WHY, 0.6, 4)};
     const double a[] = {348.0, 332.0, 319.0}, b[] = {363.0, 331.0, 306.0};
     return table(out, 3, 0.01, 0, a) && table(out, 3, 0.02, 0, b);
 }
@@ -128,10 +125,7 @@ static bool nine_table_low(check *out) {
                    .source = SLAB_SOURCE,
                    .inputs = "gamma 0.02; slab 1 loaded",
                    .values = "shares of the slabs, thousandths",
-                   .why = SLAB_WHY,
-                   .tolerance = 0.6,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(SLAB_WHY, 0.6, 4)};
     const double a[] = {236.0, 194.0, 147.0, 113.0, 88.0, 70.0, 57.0, 49.0, 46.0};
     return table(out, 9, 0.02, 0, a);
 }
@@ -141,10 +135,7 @@ static bool nine_table_high(check *out) {
                    .source = SLAB_SOURCE,
                    .inputs = "gamma 0.04; slab 1 loaded",
                    .values = "shares of the slabs, thousandths",
-                   .why = SLAB_WHY,
-                   .tolerance = 0.6,
-                   .relative = false,
-                   .digits = 4};
+                   CHECK_ABSOLUTE(SLAB_WHY, 0.6, 4)};
     const double a[] = {306.0, 232.0, 155.0, 104.0, 70.0, 48.0, 35.0, 26.0, 23.0};
     return table(out, 9, 0.04, 0, a);
 }

@@ -37,10 +37,7 @@ static bool left_right(check *out) {
                    .source = "own: symmetry",
                    .inputs = RIG_INPUTS "cars change places, every y is taken from the other edge",
                    .values = "moment at mid-span of the west and east sill for each load (kip-ft)",
-                   .why = ROUNDING,
-                   .tolerance = 1e-8,
-                   .relative = true,
-                   .digits = 6};
+                   CHECK_RELATIVE(ROUNDING, 1e-8, 6)};
     const rig_setting settings[] = {
         {"bridge.cars.west.car", "low car"},  {"bridge.cars.east.car", "deep car"},
         {"bridge.roadway.from", "16 in"},     {"bridge.roadway.to", "214 in"},
@@ -56,10 +53,7 @@ static bool near_far(check *out) {
                    .inputs = RIG_INPUTS
                    "every load from the other end, trucks facing the other way, cars turned end for end",
                    .values = "moment at mid-span of the west and east sill for each load (kip-ft)",
-                   .why = ROUNDING,
-                   .tolerance = 1e-8,
-                   .relative = true,
-                   .digits = 6};
+                   CHECK_RELATIVE(ROUNDING, 1e-8, 6)};
     const rig_setting settings[] = {
         {"bridge.cars.west.reversed", "true"}, {"bridge.cars.east.reversed", "true"},
         {"cases.middle.loads.1.x", "14 ft"},   {"cases.middle.loads.1.backward", "false"},
@@ -143,10 +137,7 @@ static bool reciprocal(check *out) {
                    .inputs = "three girders with cross-beams; three cars joined by springs; P on one, "
                              "deflection of the other, and the reverse",
                    .values = "deflection at mid-span (in) of both pairs",
-                   .why = ROUNDING,
-                   .tolerance = 1e-10,
-                   .relative = true,
-                   .digits = 6};
+                   CHECK_RELATIVE(ROUNDING, 1e-10, 6)};
     rig r;
     if (!rig_open(&r, "three_girders", NULL)) {
         return false;

@@ -93,10 +93,7 @@ static bool tapered_span(check *out) {
                              "ft; top 20 x 1/2, bottom 18 x 3/4, "
                              "webs 5/16 in; P 10 kip at 22 ft; shear deformation included",
                    .values = "deflection at the load and at mid-span (in)",
-                   .why = TAPER_WHY,
-                   .tolerance = 1e-5,
-                   .relative = true,
-                   .digits = 6};
+                   CHECK_RELATIVE(TAPER_WHY, 1e-5, 6)};
     rig r;
     const rig_setting settings[] = {{"analysis.station_spacing", "6 in"}};
     if (!rig_open(&r, "taper", &(rig_options){settings, 1, 4})) {
@@ -114,10 +111,7 @@ static bool tapered_cantilever(check *out) {
                    .source = "own method: unit-load theorem, Simpson's rule",
                    .inputs = "near end held in slope, far bearing away, P 1.3 kip at the tip",
                    .values = "deflection of the tip (in)",
-                   .why = TAPER_WHY,
-                   .tolerance = 1e-5,
-                   .relative = true,
-                   .digits = 6};
+                   CHECK_RELATIVE(TAPER_WHY, 1e-5, 6)};
     const rig_setting settings[] = {{"bridge.bearings.near.rotation", "fixed"},
                                     {"bridge.bearings.far.in_use", "false"},
                                     {"analysis.station_spacing", "6 in"}};

@@ -27,6 +27,12 @@ typedef struct check {
     int digits;    /**< significant digits that the page shows */
 } check;
 
+/** How close the values must be and why, for people and for the comparison; `shown` digits on the page. */
+#define CHECK_RELATIVE(reason, limit, shown)                                                                 \
+    .why = (reason), .tolerance = (limit), .relative = true, .digits = (shown)
+#define CHECK_ABSOLUTE(reason, limit, shown)                                                                 \
+    .why = (reason), .tolerance = (limit), .relative = false, .digits = (shown)
+
 /** Fills *out; false when the library failed, having said why on standard error. */
 typedef bool (*check_function)(check *out);
 

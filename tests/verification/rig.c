@@ -111,6 +111,18 @@ double rig_probe_us(const rig *r, const char *case_name, const char *probe) {
     return p < 0 ? (double)NAN : rig_probe(r, case_name, probe) / unit[r->bridge.probes[p].effect];
 }
 
+bool rig_check(check *out, const char *model, const rig_options *options, const rig_row *rows, int count) {
+    rig r;
+    if (!rig_open(&r, model, options)) {
+        return false;
+    }
+    for (int i = 0; i < count; i++) {
+        check_add(out, rows[i].expected, rig_probe_us(&r, rows[i].case_name, rows[i].probe));
+    }
+    rig_close(&r);
+    return true;
+}
+
 int rig_line(const ss_bridge *bridge, const char *car, const char *line) {
     for (int i = 0; i < bridge->line_count; i++) {
         if (strcmp(bridge->cars[bridge->lines[i].car].name, car) == 0 &&

@@ -4,6 +4,8 @@
 
 #include "sillspan/cases.h"
 #include "sillspan/envelope.h"
+#include "support/exact_units.h"
+#include "verification/check.h"
 
 /** A value set in the description before it is resolved. */
 typedef struct rig_setting {
@@ -37,14 +39,21 @@ double rig_probe(const rig *r, const char *case_name, const char *probe);
 /** The same in a display unit of US. */
 double rig_probe_us(const rig *r, const char *case_name, const char *probe);
 
+/** What a probe should read in a case, in a display unit of US. */
+typedef struct rig_row {
+    const char *case_name, *probe;
+    double expected;
+} rig_row;
+
+/** Opens a model and adds to the check each row beside what the library says; false when the model fails. */
+bool rig_check(check *out, const char *model, const rig_options *options, const rig_row *rows, int count);
+
+#define RIG_COUNT(rows) ((int)(sizeof(rows) / sizeof((rows)[0])))
+
 /** Says on standard error what failed. */
 void rig_complain(const char *what, const ss_error *error);
 
 /** Index of a line by the names of car and line, or -1. */
 int rig_line(const ss_bridge *bridge, const char *car, const char *line);
-
-#define KIP 4448.2216152605
-#define FOOT 0.3048
-#define INCH 0.0254
 
 #endif

@@ -35,14 +35,13 @@ static void simple_span(rated_bridge *r, double length) {
 /* One effect of the only line, at a station, in place of all. */
 static void only(rated_bridge *r, ss_effect_kind kind, double x, bool before) {
     ss_error error = {0};
-    rated_ok("effect",
-             ss_mesh_effect(&r->mesh, SS_MEMBER_LINE, 0, x * FOOT, before, kind, &r->effects[0], &error),
+    CHECK_OK(ss_mesh_effect(&r->mesh, SS_MEMBER_LINE, 0, x * FOOT, before, kind, &r->effects[0], &error),
              &error);
     r->effect_count = 1;
 }
 
 static void mark(rated_bridge *r, double x) {
-    r->probes[r->bridge.probe_count++] =
+    r->bridge.probes[r->bridge.probe_count++] =
         (ss_probe){.name = "mark", .member = SS_MEMBER_LINE, .at = x * FOOT, .effect = SS_EFFECT_MOMENT};
 }
 
@@ -198,8 +197,8 @@ static void test_what_is_not_rated_is_said(void) {
     rated_bridge r;
     ss_rating_result result = {0};
     simple_span(&r, 60.0);
-    r.sections[0].set_S_top = (double)NAN;
-    r.sections[0].set_shear_area = (double)NAN;
+    r.bridge.sections[0].set_S_top = (double)NAN;
+    r.bridge.sections[0].set_shear_area = (double)NAN;
     rated_build(&r);
     rated_rate(&r, &result);
     CU_ASSERT_EQUAL(result.count, 0);
@@ -246,13 +245,13 @@ static void test_refused_without_condition_or_system(void) {
 }
 
 int main(void) {
-    static const assess_case cases[] = {{"simple span, one section", test_simple_span_section},
-                                        {"simple span, governing", test_simple_span_governing},
-                                        {"all factors one", test_all_factors_one},
-                                        {"overhang", test_overhang},
-                                        {"dead load alone", test_dead_load_alone_is_too_much},
-                                        {"tipping", test_tipping_rates},
-                                        {"what is not rated", test_what_is_not_rated_is_said},
-                                        {"refused", test_refused_without_condition_or_system}};
-    return RUN_ASSESS("rating of a beam", cases);
+    static const test_case cases[] = {{"simple span, one section", test_simple_span_section},
+                                      {"simple span, governing", test_simple_span_governing},
+                                      {"all factors one", test_all_factors_one},
+                                      {"overhang", test_overhang},
+                                      {"dead load alone", test_dead_load_alone_is_too_much},
+                                      {"tipping", test_tipping_rates},
+                                      {"what is not rated", test_what_is_not_rated_is_said},
+                                      {"refused", test_refused_without_condition_or_system}};
+    return RUN_SUITE("rating of a beam", cases);
 }

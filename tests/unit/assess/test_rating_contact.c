@@ -9,7 +9,7 @@ static void long_car(rated_bridge *r) {
     rated_bearing(r, 0, 25.0, 3.0);
     rated_bearing(r, 0, 61.0, 3.0);
     rated_bearing(r, 0, 86.0, 3.0);
-    r->sections[0].set_S_top = r->sections[0].set_S_bottom = 230.0 * INCH3;
+    r->bridge.sections[0].set_S_top = r->bridge.sections[0].set_S_bottom = 230.0 * INCH3;
     rated_truck(r, "HS20-44");
     rated_truck(r, "EV2");
 }
@@ -106,7 +106,8 @@ static void test_heavier_truck(void) {
     rated_pair(&light);
     rated_pair(&heavy);
     for (int v = 0; v < 2; v++) {
-        for (int i = 0; i < heavy.vehicles[v].axle_count; i++) heavy.vehicles[v].axle_N[i] *= 1.3;
+        for (int i = 0; i < heavy.bridge.vehicles[v].axle_count; i++)
+            heavy.bridge.vehicles[v].axle_N[i] *= 1.3;
     }
     rated_build(&light);
     rated_build(&heavy);
@@ -151,8 +152,7 @@ static void test_progress(void) {
     watched w = {0};
     long_car(&r);
     rated_build(&r);
-    rated_ok(
-        "rating",
+    CHECK_OK(
         ss_rating_compute(&r.permanent, &r.placements, r.effects, r.effect_count, watch, &w, &result, &error),
         &error);
     CU_ASSERT(w.calls > 2 && !w.falls);
@@ -191,10 +191,10 @@ static void test_memory(void) {
 }
 
 int main(void) {
-    static const assess_case cases[] = {{"long car", test_long_car},
-                                        {"pair of cars", test_pair},
-                                        {"heavier truck", test_heavier_truck},
-                                        {"progress", test_progress},
-                                        {"memory", test_memory}};
-    return RUN_ASSESS("rating with contact", cases);
+    static const test_case cases[] = {{"long car", test_long_car},
+                                      {"pair of cars", test_pair},
+                                      {"heavier truck", test_heavier_truck},
+                                      {"progress", test_progress},
+                                      {"memory", test_memory}};
+    return RUN_SUITE("rating with contact", cases);
 }

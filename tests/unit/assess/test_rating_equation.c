@@ -3,7 +3,7 @@
 #include <stdint.h>
 
 #include "assess/rating_equation.h"
-#include "suite_assess.h"
+#include "support/suite.h"
 
 /*
  * AASHTO Manual for Bridge Evaluation, example A1 (from memory, each figure recomputed): simple span of 65
@@ -123,10 +123,10 @@ static void test_monotonic(void) {
 }
 
 int main(void) {
-    static const assess_case cases[] = {{"published arithmetic", test_published_arithmetic},
-                                        {"legal arithmetic", test_legal_arithmetic},
-                                        {"signs", test_signs},
-                                        {"lifting end", test_lifting_end},
-                                        {"monotonic", test_monotonic}};
-    return RUN_ASSESS("rating equation", cases);
+    static const test_case cases[] = {{"published arithmetic", test_published_arithmetic},
+                                      {"legal arithmetic", test_legal_arithmetic},
+                                      {"signs", test_signs},
+                                      {"lifting end", test_lifting_end},
+                                      {"monotonic", test_monotonic}};
+    return RUN_SUITE("rating equation", cases);
 }

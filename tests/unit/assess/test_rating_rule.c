@@ -3,7 +3,8 @@
 #include <string.h>
 
 #include "sillspan/rating.h"
-#include "suite_assess.h"
+#include "support/suite.h"
+#include "unit/assess/rated_settings.h"
 
 /* A bridge of two cars as far as the rule looks at it: bearings of car 0 at 0, 10, 76 and 86 ft, of car 1 at
  * 3 and 43 ft. */
@@ -23,16 +24,7 @@ static void make_sample(sample *s) {
     s->lines[2] = (ss_line){.car = 0, .role = SS_ROLE_STRINGER};
     s->lines[3] = (ss_line){.car = 1, .role = SS_ROLE_MAIN};
     s->bridge = (ss_bridge){.lines = s->lines, .line_count = 4, .bearings = s->bearings, .bearing_count = 7};
-    s->bridge.rating = (ss_rating_settings){.condition = 0.95,
-                                            .system = 0.85,
-                                            .adtt = 20,
-                                            .approach_allowance = 0.20,
-                                            .dynamic_allowance = (double)NAN,
-                                            .live_factor = (double)NAN,
-                                            .dw_factor = (double)NAN,
-                                            .dc_factor = 1.25,
-                                            .phi_flexure = 1.0,
-                                            .phi_shear = 1.0};
+    s->bridge.rating = rated_settings(0.85);
     s->legal.kind = SS_VEHICLE_LEGAL;
     s->design.kind = SS_VEHICLE_DESIGN;
     s->own.kind = SS_VEHICLE_USER;
@@ -159,11 +151,11 @@ static void test_resistance_factors(void) {
 }
 
 int main(void) {
-    static const assess_case cases[] = {{"live factor", test_live_factor},
-                                        {"live factor by truck", test_live_factor_by_truck},
-                                        {"dynamic allowance", test_allowance_by_member_and_span},
-                                        {"dead factors", test_dead_factors},
-                                        {"settings replace", test_settings_replace},
-                                        {"resistance factors", test_resistance_factors}};
-    return RUN_ASSESS("rating rule", cases);
+    static const test_case cases[] = {{"live factor", test_live_factor},
+                                      {"live factor by truck", test_live_factor_by_truck},
+                                      {"dynamic allowance", test_allowance_by_member_and_span},
+                                      {"dead factors", test_dead_factors},
+                                      {"settings replace", test_settings_replace},
+                                      {"resistance factors", test_resistance_factors}};
+    return RUN_SUITE("rating rule", cases);
 }

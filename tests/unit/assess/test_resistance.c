@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "sillspan/resistance.h"
-#include "suite_assess.h"
+#include "support/suite.h"
 
 #define STEEL_E (29000.0 * KSI)
 
@@ -99,12 +99,12 @@ static void test_what_cannot_be_told(void) {
 }
 
 int main(void) {
-    static const assess_case cases[] = {{"web shear figures", test_web_shear_figures},
-                                        {"stiffened ratio", test_stiffened_ratio},
-                                        {"branches of the ratio", test_ratio_branches},
-                                        {"webs of a box", test_box_webs},
-                                        {"unknown slenderness", test_unknown_slenderness_is_said},
-                                        {"yield moment", test_yield_moment_takes_the_smaller_face},
-                                        {"what cannot be told", test_what_cannot_be_told}};
-    return RUN_ASSESS("resistance", cases);
+    static const test_case cases[] = {{"web shear figures", test_web_shear_figures},
+                                      {"stiffened ratio", test_stiffened_ratio},
+                                      {"branches of the ratio", test_ratio_branches},
+                                      {"webs of a box", test_box_webs},
+                                      {"unknown slenderness", test_unknown_slenderness_is_said},
+                                      {"yield moment", test_yield_moment_takes_the_smaller_face},
+                                      {"what cannot be told", test_what_cannot_be_told}};
+    return RUN_SUITE("resistance", cases);
 }

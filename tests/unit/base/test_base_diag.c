@@ -3,7 +3,8 @@
 #include <string.h>
 
 #include "sillspan/diag.h"
-#include "unit/base/suite.h"
+#include "support/random.h"
+#include "support/suite.h"
 
 static void test_list_owns_its_text(void) {
     ss_diag_list list = {0};

@@ -1,22 +1,11 @@
 /* test_base_locale.c - a locale with a decimal comma changes no number. */
-#include <locale.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "sillspan/text.h"
 #include "sillspan/units.h"
-#include "unit/base/suite.h"
-
-/* "comma" is made by the build beside this test (LOCPATH); the others may be on the machine. */
-static bool enter_comma_locale(void) {
-    static const char *const names[] = {"comma", "de_DE.UTF-8", "fr_FR.UTF-8", "nl_NL.UTF-8"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        if (setlocale(LC_NUMERIC, names[i]) != NULL && strcmp(localeconv()->decimal_point, ",") == 0) {
-            return true;
-        }
-    }
-    return false;
-}
+#include "support/comma_locale.h"
+#include "support/suite.h"
 
 static void test_numbers_are_the_same(void) {
     char text[64];
@@ -45,7 +34,6 @@ static void test_quantities_are_the_same(void) {
 
 int main(void) {
     if (!enter_comma_locale()) {
-        printf("not run: no locale with a decimal comma here, and localedef could not make one\n");
         return 0;
     }
     const test_case cases[] = {

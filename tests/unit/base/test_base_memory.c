@@ -4,7 +4,8 @@
 #include <threads.h>
 
 #include "sillspan/memory.h"
-#include "unit/base/suite.h"
+#include "support/random.h"
+#include "support/suite.h"
 
 static void test_blocks_are_zeroed_and_counted(void) {
     const long before = ss_memory_live();

@@ -6,7 +6,8 @@
 
 #include "base/numeric.h"
 #include "sillspan/text.h"
-#include "unit/base/suite.h"
+#include "support/random.h"
+#include "support/suite.h"
 
 static void test_reads_what_a_number_is(void) {
     static const struct {

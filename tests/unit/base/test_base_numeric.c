@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "base/numeric.h"
-#include "unit/base/suite.h"
+#include "support/suite.h"
 
 static void test_gauss_is_exact_to_its_degree_and_no_further(void) {
     for (int count = 1; count <= SS_GAUSS_MOST; count++) {

@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "sillspan/status.h"
-#include "unit/base/suite.h"
+#include "support/suite.h"
 
 static void test_every_status_has_its_own_words(void) {
     const ss_status all[] = {

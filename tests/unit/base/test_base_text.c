@@ -3,7 +3,8 @@
 
 #include "sillspan/memory.h"
 #include "sillspan/text.h"
-#include "unit/base/suite.h"
+#include "support/random.h"
+#include "support/suite.h"
 
 static void test_text_grows(void) {
     ss_text text = {0};

@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "sillspan/units.h"
-#include "unit/base/suite.h"
+#include "support/suite.h"
 
 typedef struct bad_row {
     const char *text;

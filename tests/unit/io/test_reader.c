@@ -1,7 +1,7 @@
 /* test_reader.c - notation: values, their lines, and the faults of form that stop reading. */
 #include "sillspan/reader.h"
 
-#include "unit/base/suite.h"
+#include "support/suite.h"
 #include "unit/io/reader_samples.h"
 
 static void test_values_and_lines(void) {

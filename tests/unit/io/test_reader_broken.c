@@ -6,7 +6,7 @@
 
 #include "sillspan/reader.h"
 
-#include "unit/base/suite.h"
+#include "support/suite.h"
 #include "unit/io/reader_samples.h"
 
 static const char *const names[] = {

@@ -138,10 +138,10 @@ static void test_old_file_is_kept(void) {
 }
 
 int main(void) {
-    static const write_case cases[] = {
+    static const test_case cases[] = {
         {"new and replaced", test_new_and_replaced},     {"permissions are kept", test_permissions_are_kept},
         {"links are followed", test_links_are_followed}, {"failures", test_failures},
         {"old file is kept", test_old_file_is_kept},
     };
-    return RUN_WRITE("files", cases);
+    return RUN_SUITE("files", cases);
 }

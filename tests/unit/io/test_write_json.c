@@ -92,27 +92,14 @@ static void test_records(void) {
 }
 
 static void test_every_allocation_may_fail(void) {
-    static written_report w;
-    make_written(&w);
-    bool passed = false;
-    for (long n = 0; n < 100 && !passed; n++) {
-        ss_text out = {0};
-        ss_memory_fail_from(n);
-        const ss_status status = ss_write_json(&w.report, &out, NULL);
-        ss_memory_fail_from(-1);
-        CU_ASSERT_TRUE(status == SS_OK || status == SS_ERROR_MEMORY);
-        passed = status == SS_OK;
-        ss_text_destroy(&out);
-        CU_ASSERT_EQUAL(ss_memory_live(), 0);
-    }
-    CU_ASSERT_TRUE(passed);
+    check_every_allocation(ss_write_json, 100);
 }
 
 int main(void) {
-    static const write_case cases[] = {
+    static const test_case cases[] = {
         {"values", test_values},   {"not finite", test_not_finite},
         {"digits", test_digits},   {"malformed text", test_malformed_text},
         {"records", test_records}, {"every allocation may fail", test_every_allocation_may_fail},
     };
-    return RUN_WRITE("JSON writer", cases);
+    return RUN_SUITE("JSON writer", cases);
 }

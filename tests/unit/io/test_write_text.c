@@ -134,26 +134,16 @@ static void test_whole_report(void) {
     ss_text_destroy(&out);
 }
 
+static ss_status write_narrow(const ss_report *report, ss_text *out, ss_error *error) {
+    return ss_write_text(report, (ss_text_style){.width = 60}, out, error);
+}
+
 static void test_every_allocation_may_fail(void) {
-    static written_report w;
-    make_written(&w);
-    bool passed = false;
-    for (long n = 0; n < 500 && !passed; n++) {
-        ss_text out = {0};
-        ss_error error = {0};
-        ss_memory_fail_from(n);
-        const ss_status status = ss_write_text(&w.report, (ss_text_style){.width = 60}, &out, &error);
-        ss_memory_fail_from(-1);
-        CU_ASSERT_TRUE(status == SS_OK || status == SS_ERROR_MEMORY);
-        passed = status == SS_OK;
-        ss_text_destroy(&out);
-        CU_ASSERT_EQUAL(ss_memory_live(), 0);
-    }
-    CU_ASSERT_TRUE(passed);
+    check_every_allocation(write_narrow, 500);
 }
 
 int main(void) {
-    static const write_case cases[] = {
+    static const test_case cases[] = {
         {"wrap", test_wrap},
         {"table", test_table},
         {"table is squeezed", test_table_is_squeezed},
@@ -163,5 +153,5 @@ int main(void) {
         {"whole report", test_whole_report},
         {"every allocation may fail", test_every_allocation_may_fail},
     };
-    return RUN_WRITE("text writer", cases);
+    return RUN_SUITE("text writer", cases);
 }

@@ -6,8 +6,6 @@
 #include "sillspan/reader.h"
 #include "written_report.h"
 
-#define KIP 4448.2216152605
-
 typedef struct whole {
     ss_diag_list diags;
     ss_description description;
@@ -94,7 +92,7 @@ static void test_case_balances(void) {
      * ends' 1.5 ft. */
     const double w = 0.311 * 1.13;
     const double own = w * (38.0 * 38.0 / 8.0 - 1.5 * 1.5 / 2.0);
-    CU_ASSERT_TRUE(one->probe[0] > own * KIP * 0.3048);
+    CU_ASSERT_TRUE(one->probe[0] > own * KIP_FOOT);
 }
 
 /* A truck parked on one line: all of its axles, and those beyond the line's end on the ground. */
@@ -107,8 +105,8 @@ static void test_parked_truck(void) {
         const ss_placed_load parked = {.kind = SS_LOAD_TRUCK,
                                        .vehicle = 0,
                                        .backward = backward == 1,
-                                       .x0 = 5.0 * 0.3048,
-                                       .y0 = 4.2 * 0.3048,
+                                       .x0 = 5.0 * FOOT,
+                                       .y0 = 4.2 * FOOT,
                                        .line = backward == 1 ? -1 : 0};
         CU_ASSERT_EQUAL(ss_cases_add(&all.bridge, &parked, &load, &error), SS_OK);
         /* Going forward the rear axle, 13.4 ft behind, is off the bridge. */
@@ -116,7 +114,7 @@ static void test_parked_truck(void) {
         const double expected = backward == 1 ? front + truck->axle_N[1] : front;
         CU_ASSERT_DOUBLE_EQUAL(load.total, expected, 1e-6);
         const double moment =
-            front * 5.0 * 0.3048 + (backward == 1 ? truck->axle_N[1] * (5.0 + 13.4) * 0.3048 : 0.0);
+            front * 5.0 * FOOT + (backward == 1 ? truck->axle_N[1] * (5.0 + 13.4) * FOOT : 0.0);
         CU_ASSERT_DOUBLE_EQUAL(load.moment_y, moment, 1e-6 * moment);
         ss_load_destroy(&load);
     }
@@ -170,7 +168,7 @@ static void test_units(void) {
         ss_text_destroy(&out);
         ss_report_destroy(&report);
     }
-    CU_ASSERT_DOUBLE_EQUAL(moment[1] / moment[0], KIP * 0.3048 / 1000.0, 1e-8);
+    CU_ASSERT_DOUBLE_EQUAL(moment[1] / moment[0], KIP_FOOT / 1000.0, 1e-8);
     CU_ASSERT_EQUAL(factor[0], factor[1]);
 }
 
@@ -209,7 +207,7 @@ static void test_cases_may_fail(void) {
 }
 
 int main(void) {
-    static const write_case cases[] = {
+    static const test_case cases[] = {
         {"a case balances", test_case_balances},
         {"a parked truck", test_parked_truck},
         {"promised keys", test_promised_keys},
@@ -221,7 +219,7 @@ int main(void) {
         end_all();
         return 1;
     }
-    const int failed = RUN_WRITE("a whole bridge", cases);
+    const int failed = RUN_SUITE("a whole bridge", cases);
     end_all();
     return failed == 0 && ss_memory_live() == 0 ? 0 : 1;
 }

@@ -1,39 +1,15 @@
-/* written_report.h - a small report made by hand, and the running of one table of tests. */
+/* written_report.h - a small report made by hand. */
 #ifndef SS_TEST_WRITTEN_REPORT_H
 #define SS_TEST_WRITTEN_REPORT_H
 
-#include <CUnit/Basic.h>
 #include <math.h>
 #include <string.h>
 
+#include "sillspan/memory.h"
 #include "sillspan/write.h"
+#include "support/suite.h"
 
-typedef struct write_case {
-    const char *name;
-    void (*run)(void);
-} write_case;
-
-static inline int run_write(const char *name, const write_case *cases, int count) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 2;
-    }
-    CU_pSuite suite = CU_add_suite(name, NULL, NULL);
-    int ready = suite != NULL;
-    for (int i = 0; ready && i < count; i++) {
-        ready = CU_add_test(suite, cases[i].name, cases[i].run) != NULL;
-    }
-    if (ready) {
-        CU_basic_set_mode(CU_BRM_NORMAL);
-        CU_basic_run_tests();
-    }
-    const unsigned failures = CU_get_number_of_failures();
-    CU_cleanup_registry();
-    return ready && failures == 0 ? 0 : 1;
-}
-
-#define RUN_WRITE(name, cases) run_write(name, cases, (int)(sizeof(cases) / sizeof((cases)[0])))
-
-/* A table of two rows and a value, a list and a drawing. Lengths are metres: 3.048 m is 10 ft. */
+/* A table of two rows and a value, a list and a drawing. */
 typedef struct written_report {
     ss_column columns[6];
     ss_cell cells[12];
@@ -54,13 +30,13 @@ static inline void make_written(written_report *w) {
                                       {"count", "how many", SS_DIM_NUMBER, 0, SS_FOR_ALL},
                                       {"own", "own unit", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE}},
                           .cells = {{SS_CELL_TEXT, "sill", 0.0, SS_DIM_NUMBER},
-                                    {SS_CELL_QUANTITY, NULL, 3.048, SS_DIM_NUMBER},
-                                    {SS_CELL_QUANTITY, NULL, 4448.2216152605 * 0.3048 * 12.75, SS_DIM_NUMBER},
+                                    {SS_CELL_QUANTITY, NULL, 10.0 * FOOT, SS_DIM_NUMBER},
+                                    {SS_CELL_QUANTITY, NULL, 12.75 * KIP_FOOT, SS_DIM_NUMBER},
                                     {SS_CELL_QUANTITY, NULL, 0.8675309, SS_DIM_NUMBER},
                                     {SS_CELL_INTEGER, NULL, 12.0, SS_DIM_NUMBER},
-                                    {SS_CELL_QUANTITY, NULL, 4448.2216152605 * 3.7, SS_DIM_FORCE},
+                                    {SS_CELL_QUANTITY, NULL, 3.7 * KIP, SS_DIM_FORCE},
                                     {SS_CELL_TEXT, "tr\xC3\xA4ger\x1B[31m", 0.0, SS_DIM_NUMBER},
-                                    {SS_CELL_QUANTITY, NULL, 0.3048 * 123.456, SS_DIM_NUMBER},
+                                    {SS_CELL_QUANTITY, NULL, 123.456 * FOOT, SS_DIM_NUMBER},
                                     {SS_CELL_NONE, NULL, 0.0, SS_DIM_NUMBER},
                                     {SS_CELL_QUANTITY, NULL, (double)INFINITY, SS_DIM_NUMBER},
                                     {SS_CELL_NONE, NULL, 0.0, SS_DIM_NUMBER},
@@ -95,6 +71,26 @@ static inline void make_written(written_report *w) {
     w->blocks[4] = (ss_block){.kind = SS_BLOCK_LIST, .key = "ignored", .items = w->items, .item_count = 2};
     w->blocks[5] = (ss_block){.kind = SS_BLOCK_DRAWING, .audience = SS_FOR_PEOPLE, .drawing = &w->drawing};
     w->report = (ss_report){.units = SS_UNITS_US, .blocks = w->blocks, .count = 6, .capacity = 6};
+}
+
+/** Fails the n-th allocation of the writing for every n, and sees that nothing is left behind. */
+static inline void check_every_allocation(ss_status (*write)(const ss_report *, ss_text *, ss_error *),
+                                          long most) {
+    static written_report w;
+    make_written(&w);
+    bool passed = false;
+    for (long n = 0; n < most && !passed; n++) {
+        ss_text out = {0};
+        ss_error error = {0};
+        ss_memory_fail_from(n);
+        const ss_status status = write(&w.report, &out, &error);
+        ss_memory_fail_from(-1);
+        CU_ASSERT_TRUE(status == SS_OK || status == SS_ERROR_MEMORY);
+        passed = status == SS_OK;
+        ss_text_destroy(&out);
+        CU_ASSERT_EQUAL(ss_memory_live(), 0);
+    }
+    CU_ASSERT_TRUE(passed);
 }
 
 #endif

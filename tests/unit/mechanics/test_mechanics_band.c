@@ -4,6 +4,7 @@
 #undef I
 
 #include "samples.h"
+#include "support/random.h"
 
 #include "mechanics/band.h"
 
@@ -19,7 +20,7 @@ static void random_band(ss_band *band, int n, int kd, uint64_t *state) {
     CU_ASSERT_EQUAL_FATAL(ss_band_create(band, n, kd, NULL), SS_OK);
     for (int j = 0; j < n; j++) {
         for (int i = j + 1; i <= j + kd && i < n; i++) {
-            const double v = next_random(state);
+            const double v = next_signed(state);
             band->ab[ss_band_at(band, i, j)] = v;
             band->ab[ss_band_at(band, i, i)] += fabs(v);
             band->ab[ss_band_at(band, j, j)] += fabs(v);
@@ -57,7 +58,7 @@ static void test_against_lapack(void) {
         for (int lane = 0; lane < SS_TILE; lane++) {
             for (int i = skip; i < n; i++) {
                 x[(size_t)i * SS_TILE + (size_t)lane] = reference[(size_t)lane * (size_t)n + (size_t)i] =
-                    next_random(&state) * pow(10.0, (i % 3) * 2);
+                    next_signed(&state) * pow(10.0, (i % 3) * 2);
             }
         }
         memcpy(wide, x, size * sizeof *x);
@@ -97,13 +98,13 @@ static void test_product(void) {
     static double z[ROWS * SS_TILE];
     static double expected[ROWS * SS_TILE];
     for (int i = 0; i < ROWS * COLUMNS; i++) {
-        a[i] = next_random(&state);
+        a[i] = next_signed(&state);
     }
     for (int i = 0; i < COLUMNS * SS_TILE; i++) {
-        x[i] = next_random(&state);
+        x[i] = next_signed(&state);
     }
     for (int i = 0; i < ROWS * SS_TILE; i++) {
-        y[i] = z[i] = expected[i] = next_random(&state);
+        y[i] = z[i] = expected[i] = next_signed(&state);
     }
     for (int i = 0; i < ROWS; i++) {
         for (int j = 0; j < COLUMNS; j++) {
@@ -146,5 +147,5 @@ int main(void) {
         {"tile product", test_product},
         {"not positive definite", test_indefinite},
     };
-    return run_cases("band", cases, ENTRIES(cases));
+    return RUN_SUITE("band", cases);
 }

@@ -13,11 +13,11 @@ static const double J = 4.1e-5;
 /* One line in a car 3 m wide, held on pads at a list of x. */
 static void line_on_pads(sample *s, double length, double shear_area, const double *x, int count) {
     sample_start(s, E, G, 0.61);
-    const int section = sample_section(s, I, J, shear_area, 812.0);
-    sample_car(s, "north", 0.0, length, 0.0, 3.0);
-    sample_line(s, "sill", 1.5, section);
+    const int section = hand_section(&s->bridge, I, J, shear_area, 812.0);
+    hand_car(&s->bridge, "north", 0.0, length, 0.0, 3.0);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "sill", 1.5, section);
     for (int i = 0; i < count; i++) {
-        sample_pad(s, 0, x[i], 0.4);
+        hand_pad(&s->bridge, 0, x[i], 0.4);
     }
 }
 
@@ -28,7 +28,7 @@ static void test_simple_span(void) {
     sample s;
     analysis a;
     line_on_pads(&s, L, 0.0, (const double[]){0.0, L}, 2);
-    sample_look(&s, 0, x);
+    hand_probe(&s.bridge, 0, x);
     analysis_start(&a, &s);
     ss_load_force(&a.load, x, 1.5, P, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -50,12 +50,12 @@ static void test_shear_deformation(void) {
     sample s;
     analysis a;
     sample_start(&s, 29000.0, 11154.0, 31.0);
-    const int section = sample_section(&s, 2100.0, 2.68, 10.0, 0.0);
-    sample_car(&s, "north", 0.0, 240.0, -5.0, 5.0);
-    sample_line(&s, "sill", 0.0, section);
-    sample_pad(&s, 0, 0.0, 4.0);
-    sample_pad(&s, 0, 240.0, 4.0);
-    sample_look(&s, 0, 120.0);
+    const int section = hand_section(&s.bridge, 2100.0, 2.68, 10.0, 0.0);
+    hand_car(&s.bridge, "north", 0.0, 240.0, -5.0, 5.0);
+    hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 0.0, section);
+    hand_pad(&s.bridge, 0, 0.0, 4.0);
+    hand_pad(&s.bridge, 0, 240.0, 4.0);
+    hand_probe(&s.bridge, 0, 120.0);
     analysis_start(&a, &s);
     ss_load_force(&a.load, 120.0, 0.0, 50.0, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -74,7 +74,7 @@ static void test_force_between_stations(void) {
     sample s;
     analysis a;
     line_on_pads(&s, L, A_s, (const double[]){0.0, L}, 2);
-    sample_look(&s, 0, 4.4);
+    hand_probe(&s.bridge, 0, 4.4);
     analysis_start(&a, &s);
     const double x = 4.4;
     const double z = 4.6173; /* within the interval after x */
@@ -97,7 +97,7 @@ static void test_overhangs(void) {
     sample s;
     analysis a;
     line_on_pads(&s, L + 2.0 * o, 0.0, (const double[]){o, o + L}, 2);
-    sample_look(&s, 0, o + 0.5 * L);
+    hand_probe(&s.bridge, 0, o + 0.5 * L);
     analysis_start(&a, &s);
     ss_load_force(&a.load, o + 0.5 * L, 1.5, P, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -135,7 +135,7 @@ static void test_two_spans(void) {
     sample s;
     analysis a;
     line_on_pads(&s, 2.0 * L, 0.0, (const double[]){0.0, L, 2.0 * L}, 3);
-    sample_look(&s, 0, 0.5 * L);
+    hand_probe(&s.bridge, 0, 0.5 * L);
     analysis_start(&a, &s);
     ss_load_force(&a.load, 0.5 * L, 1.5, P, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -189,9 +189,9 @@ static void test_end_springs(void) {
             sample s;
             analysis a;
             line_on_pads(&s, L, 0.0, (const double[]){0.0, L}, 2);
-            sample_look(&s, 0, 0.5 * L);
-            s.bearings[0].spring = s.bearings[1].spring = k;
-            s.bearings[0].contact = s.bearings[1].contact = contact != 0;
+            hand_probe(&s.bridge, 0, 0.5 * L);
+            s.bridge.bearings[0].spring = s.bridge.bearings[1].spring = k;
+            s.bridge.bearings[0].contact = s.bridge.bearings[1].contact = contact != 0;
             analysis_start(&a, &s);
             ss_load_force(&a.load, 0.5 * L, 1.5, P, NULL);
             analysis_solve(&a, NULL, NULL);
@@ -215,8 +215,8 @@ static void test_fixed_slopes(void) {
         sample s;
         analysis a;
         line_on_pads(&s, L, 0.0, (const double[]){0.0, L}, 2);
-        sample_look(&s, 0, 0.5 * L);
-        s.bearings[0].rotation = s.bearings[1].rotation = k;
+        hand_probe(&s.bridge, 0, 0.5 * L);
+        s.bridge.bearings[0].rotation = s.bridge.bearings[1].rotation = k;
         analysis_start(&a, &s);
         ss_load_force(&a.load, 0.5 * L, 1.5, P, NULL);
         analysis_solve(&a, NULL, NULL);
@@ -248,11 +248,11 @@ static void test_elastic_foundation(void) {
     sample s;
     analysis a;
     sample_start(&s, E, G, 100.0);
-    const int section = sample_section(&s, I, J, 0.0, 0.0);
-    sample_car(&s, "north", 0.0, L, 0.0, 3.0);
-    sample_line(&s, "sill", 1.5, section);
+    const int section = hand_section(&s.bridge, I, J, 0.0, 0.0);
+    hand_car(&s.bridge, "north", 0.0, L, 0.0, 3.0);
+    hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 1.5, section);
     for (int i = 0; i < POINTS; i++) {
-        s.bearings[sample_pad(&s, 0, x[i], 0.3)].spring = k * L / (POINTS - 1);
+        s.bridge.bearings[hand_pad(&s.bridge, 0, x[i], 0.3)].spring = k * L / (POINTS - 1);
     }
     analysis_start(&a, &s);
     ss_load_force(&a.load, 0.5 * L, 1.5, P, NULL);
@@ -274,8 +274,8 @@ static void test_torsion(void) {
     sample s;
     analysis a;
     line_on_pads(&s, L, 0.0, (const double[]){0.0, L}, 2);
-    sample_look(&s, 0, 4.9);
-    sample_look(&s, 0, 5.7);
+    hand_probe(&s.bridge, 0, 4.9);
+    hand_probe(&s.bridge, 0, 5.7);
     analysis_start(&a, &s);
     ss_load_force(&a.load, x, 1.5 + e, P, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -300,11 +300,11 @@ static void test_winkler_pad(void) {
     analysis a;
     line_on_pads(&s, 9.0, 0.0, (const double[]){0.0, 9.0}, 2);
     for (int i = 0; i < 2; i++) {
-        s.bearings[i].spring = k;
-        s.bearings[i].pad_width = b;
+        s.bridge.bearings[i].spring = k;
+        s.bridge.bearings[i].pad_width = b;
     }
     for (int contact = 0; contact < 2; contact++) {
-        s.bearings[0].contact = s.bearings[1].contact = contact != 0;
+        s.bridge.bearings[0].contact = s.bridge.bearings[1].contact = contact != 0;
         analysis_start(&a, &s);
         ss_load_force(&a.load, 0.0, 1.5 + e, P, NULL);
         ss_load_force(&a.load, 9.0, 1.5 + e, P, NULL);
@@ -331,5 +331,5 @@ int main(void) {
         {"torsion", test_torsion},
         {"Winkler pad", test_winkler_pad},
     };
-    return run_cases("beam", cases, ENTRIES(cases));
+    return RUN_SUITE("beam", cases);
 }

@@ -1,35 +1,36 @@
 /* test_mechanics_deck.c - how forces on the deck come to lines and floor beams: resultants kept, kinks, gaps,
  * both directions of span. */
 #include "samples.h"
+#include "support/random.h"
 
 /* A car of three lines (the middle one shorter), a car of one, a car of two; gaps between them. */
 static void three_cars(sample *s, bool along, bool over_joints) {
     sample_start(s, 2e11, 8e10, 1.9);
     s->bridge.deck.along = along;
     s->bridge.deck.over_joints = over_joints;
-    const int girder = sample_section(s, 3e-4, 1e-5, 0.0, 800.0);
-    const int cross = sample_section(s, 1e-4, 1e-6, 0.0, 300.0);
-    sample_car(s, "north", 0.0, 10.0, 0.0, 2.7);
-    sample_line(s, "left", 0.2, girder);
-    sample_line(s, "middle", 1.3, girder);
-    sample_line(s, "right", 2.5, girder);
+    const int girder = hand_section(&s->bridge, 3e-4, 1e-5, 0.0, 800.0);
+    const int cross = hand_section(&s->bridge, 1e-4, 1e-6, 0.0, 300.0);
+    hand_car(&s->bridge, "north", 0.0, 10.0, 0.0, 2.7);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "left", 0.2, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "middle", 1.3, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "right", 2.5, girder);
     static const double x[4] = {0.0, 3.1, 6.4, 9.7};
     for (int i = 0; i < 4; i++) {
-        sample_beam(s, x[(i + 1) % 4], cross);
+        hand_beam(&s->bridge, x[(i + 1) % 4], cross);
     } /* not in order */
-    sample_car(s, "centre", 0.7, 10.3, 2.9, 5.3);
-    sample_line(s, "sill", 4.0, girder);
-    sample_car(s, "south", 0.0, 10.0, 5.6, 8.2);
-    sample_line(s, "left", 6.0, girder);
-    sample_line(s, "right", 7.9, girder);
-    sample_beam(s, 0.0, cross);
-    sample_beam(s, 5.2, cross);
-    sample_beam(s, 10.0, cross);
-    s->lines[1].x0 = s->pieces[1].x0 = 1.5;
-    s->lines[1].x1 = s->pieces[1].x1 = 8.5;
+    hand_car(&s->bridge, "centre", 0.7, 10.3, 2.9, 5.3);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "sill", 4.0, girder);
+    hand_car(&s->bridge, "south", 0.0, 10.0, 5.6, 8.2);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "left", 6.0, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "right", 7.9, girder);
+    hand_beam(&s->bridge, 0.0, cross);
+    hand_beam(&s->bridge, 5.2, cross);
+    hand_beam(&s->bridge, 10.0, cross);
+    s->bridge.lines[1].x0 = s->bridge.pieces[1].x0 = 1.5;
+    s->bridge.lines[1].x1 = s->bridge.pieces[1].x1 = 8.5;
     for (int l = 0; l < 6; l++) {
-        sample_pad(s, l, s->lines[l].x0, 0.4);
-        sample_pad(s, l, s->lines[l].x1, 0.4);
+        hand_pad(&s->bridge, l, s->bridge.lines[l].x0, 0.4);
+        hand_pad(&s->bridge, l, s->bridge.lines[l].x1, 0.4);
     }
 }
 
@@ -48,7 +49,7 @@ static void check_row(const sample *s, const ss_mesh *mesh, const ss_row *row, d
         switch (row->dof[i] % 3) {
         case 0:
             force += v;
-            about_x += v * s->lines[mesh->node_line[node]].y;
+            about_x += v * s->bridge.lines[mesh->node_line[node]].y;
             about_y += v * mesh->station[mesh->node_station[node]];
             break;
         case 1: about_x += v; break;
@@ -67,8 +68,7 @@ static void test_resultants(void) {
         sample s;
         ss_mesh mesh;
         three_cars(&s, along, over);
-        CU_ASSERT_EQUAL_FATAL(
-            ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+        sample_mesh(&s, &mesh);
         for (double x = 0.7; x < 10.001; x += 0.31) {
             for (double y = -0.15; y < 8.4; y += 0.0913) {
                 ss_row row;
@@ -87,12 +87,11 @@ static void test_force_is_row(void) {
         ss_mesh mesh;
         ss_load load;
         three_cars(&s, (kind & 2) != 0, (kind & 1) != 0);
-        CU_ASSERT_EQUAL_FATAL(
-            ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+        sample_mesh(&s, &mesh);
         uint64_t state = 41;
         for (int round = 0; round < 60; round++) {
-            const double x = 5.0 + 5.5 * next_random(&state);
-            const double y = 4.1 + 4.3 * next_random(&state);
+            const double x = 5.0 + 5.5 * next_signed(&state);
+            const double y = 4.1 + 4.3 * next_signed(&state);
             ss_row row;
             CU_ASSERT_EQUAL_FATAL(ss_load_create(&mesh, &load, NULL), SS_OK);
             CU_ASSERT_EQUAL(ss_load_force(&load, x, y, 730.0, NULL), SS_OK);
@@ -120,8 +119,7 @@ static void test_shares(void) {
     ss_mesh mesh;
     ss_carrier c[4];
     three_cars(&s, false, false);
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    sample_mesh(&s, &mesh);
     int interval = 0;
     while (mesh.station[interval + 1] < 5.0) {
         interval++;
@@ -163,10 +161,9 @@ static void test_beam_shares(void) {
     ss_mesh mesh;
     ss_beam_share b[4];
     three_cars(&s, true, false);
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    sample_mesh(&s, &mesh);
     CU_ASSERT_EQUAL(ss_mesh_deck_along(&mesh, 4.0, 2.05, b), 2);
-    check_near("between", s.beams[b[0].beam].x, 3.1, 1e-12, 1.0);
+    check_near("between", s.bridge.floor_beams[b[0].beam].x, 3.1, 1e-12, 1.0);
     check_relative("lever", b[0].weight, 2.4 / 3.3, 1e-12);
     check_relative("lever", b[1].weight, 0.9 / 3.3, 1e-12);
     check_relative("along the bay", b[0].s, 0.75 / 1.2, 1e-12);
@@ -177,7 +174,7 @@ static void test_beam_shares(void) {
     double y = 0.0;
     for (int i = 0; i < 2; i++) {
         sum += b[i].weight;
-        x += b[i].weight * s.beams[b[i].beam].x;
+        x += b[i].weight * s.bridge.floor_beams[b[i].beam].x;
         y += b[i].weight * 0.2 + b[i].arm;
         CU_ASSERT_EQUAL(b[i].s, 0.0);
     }
@@ -195,8 +192,7 @@ static void test_kinks(void) {
         sample s;
         ss_mesh mesh;
         three_cars(&s, false, over != 0);
-        CU_ASSERT_EQUAL_FATAL(
-            ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+        sample_mesh(&s, &mesh);
         for (int interval = 0; interval + 1 < mesh.station_count; interval++) {
             double y[40];
             const int count = ss_mesh_deck_kinks(&mesh, interval, y, 40);
@@ -228,5 +224,5 @@ int main(void) {
         {"shares across", test_shares},  {"shares along", test_beam_shares},
         {"kinks", test_kinks},
     };
-    return run_cases("deck", cases, ENTRIES(cases));
+    return RUN_SUITE("deck", cases);
 }

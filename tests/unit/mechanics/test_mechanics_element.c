@@ -211,5 +211,5 @@ int main(void) {
         {"uniform load", test_uniform},
         {"clamped deflection", test_clamped_deflection},
     };
-    return run_cases("element", cases, ENTRIES(cases));
+    return RUN_SUITE("element", cases);
 }

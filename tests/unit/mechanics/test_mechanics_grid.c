@@ -122,17 +122,17 @@ static void test_right_angle(void) {
     sample s;
     analysis a;
     sample_start(&s, 210e9, 84e9, 10.0);
-    const int section = sample_section(&s, 16.6e-5, 4.6e-5, 0.0, 0.0);
-    sample_car(&s, "corner", 0.0, 3.5, -0.5, 3.5);
-    const int line = sample_line(&s, "member", 0.0, section);
-    const int stub = sample_line(&s, "stub", 3.0, section);
-    s.lines[line].x1 = 3.0;
-    s.lines[stub].x0 = 3.0;
-    s.pieces[0].x1 = 3.0;
-    s.pieces[1].x0 = 3.0;
-    sample_beam(&s, 3.0, section);
-    s.bearings[sample_pad(&s, line, 0.0, 0.3)].rotation = (double)INFINITY;
-    s.bearings[sample_pad(&s, stub, 3.0, 0.3)].rotation = (double)INFINITY;
+    const int section = hand_section(&s.bridge, 16.6e-5, 4.6e-5, 0.0, 0.0);
+    hand_car(&s.bridge, "corner", 0.0, 3.5, -0.5, 3.5);
+    const int line = hand_line(&s.bridge, SS_ROLE_MAIN, "member", 0.0, section);
+    const int stub = hand_line(&s.bridge, SS_ROLE_MAIN, "stub", 3.0, section);
+    s.bridge.lines[line].x1 = 3.0;
+    s.bridge.lines[stub].x0 = 3.0;
+    s.bridge.pieces[0].x1 = 3.0;
+    s.bridge.pieces[1].x0 = 3.0;
+    hand_beam(&s.bridge, 3.0, section);
+    s.bridge.bearings[hand_pad(&s.bridge, line, 0.0, 0.3)].rotation = (double)INFINITY;
+    s.bridge.bearings[hand_pad(&s.bridge, stub, 3.0, 0.3)].rotation = (double)INFINITY;
     analysis_start(&a, &s);
     ss_load_force_on_line(&a.load, line, 3.0, 22e3, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -165,24 +165,24 @@ static void test_crossing_beams(void) {
     sample s;
     analysis a;
     sample_start(&s, 29000.0, 11154.0, 1000.0);
-    const int section = sample_section(&s, 1000.0, 0.0, 0.0, 0.0);
-    const int cross = sample_section(&s, 500.0, 0.0, 0.0, 0.0);
-    sample_car(&s, "cross", 0.0, 480.0, -190.0, 190.0);
+    const int section = hand_section(&s.bridge, 1000.0, 0.0, 0.0, 0.0);
+    const int cross = hand_section(&s.bridge, 500.0, 0.0, 0.0, 0.0);
+    hand_car(&s.bridge, "cross", 0.0, 480.0, -190.0, 190.0);
     /* The ends of the crossing beam stand on stubs, whose bending and torsion nothing calls up. */
-    const int left = sample_line(&s, "left", -180.0, section);
-    const int middle = sample_line(&s, "middle", 0.0, section);
-    const int right = sample_line(&s, "right", 180.0, section);
+    const int left = hand_line(&s.bridge, SS_ROLE_MAIN, "left", -180.0, section);
+    const int middle = hand_line(&s.bridge, SS_ROLE_MAIN, "middle", 0.0, section);
+    const int right = hand_line(&s.bridge, SS_ROLE_MAIN, "right", 180.0, section);
     for (int i = 0; i < 3; i += 2) {
-        s.lines[i].x0 = s.pieces[i].x0 = 240.0;
-        s.lines[i].x1 = s.pieces[i].x1 = 300.0;
+        s.bridge.lines[i].x0 = s.bridge.pieces[i].x0 = 240.0;
+        s.bridge.lines[i].x1 = s.bridge.pieces[i].x1 = 300.0;
     }
-    sample_beam(&s, 240.0, cross);
-    sample_bearing(&s, left, 240.0);
-    sample_bearing(&s, left, 300.0);
-    sample_bearing(&s, middle, 0.0);
-    sample_bearing(&s, middle, 480.0);
-    sample_bearing(&s, right, 240.0);
-    sample_bearing(&s, right, 300.0);
+    hand_beam(&s.bridge, 240.0, cross);
+    hand_bearing(&s.bridge, left, 240.0);
+    hand_bearing(&s.bridge, left, 300.0);
+    hand_bearing(&s.bridge, middle, 0.0);
+    hand_bearing(&s.bridge, middle, 480.0);
+    hand_bearing(&s.bridge, right, 240.0);
+    hand_bearing(&s.bridge, right, 300.0);
     analysis_start(&a, &s);
     ss_load_force_on_line(&a.load, middle, 240.0, 10.0, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -221,18 +221,18 @@ static void test_girder_grid(void) {
         sample s;
         analysis a;
         sample_start(&s, 29000.0, 11154.0, 60.0);
-        const int girder = sample_section(&s, 2000.0, row->J, 0.0, 0.0);
-        const int cross = sample_section(&s, 500.0, row->J_cross, 0.0, 0.0);
-        sample_car(&s, "deck", 0.0, 480.0, -100.0, 100.0);
+        const int girder = hand_section(&s.bridge, 2000.0, row->J, 0.0, 0.0);
+        const int cross = hand_section(&s.bridge, 500.0, row->J_cross, 0.0, 0.0);
+        hand_car(&s.bridge, "deck", 0.0, 480.0, -100.0, 100.0);
         for (int i = 0; i < 3; i++) {
-            sample_line(&s, "girder", 96.0 * (i - 1), girder);
+            hand_line(&s.bridge, SS_ROLE_MAIN, "girder", 96.0 * (i - 1), girder);
         }
         for (int i = 1; i < 4; i++) {
-            sample_beam(&s, 120.0 * i, cross);
+            hand_beam(&s.bridge, 120.0 * i, cross);
         }
         for (int i = 0; i < 3; i++) {
-            sample_pad(&s, i, 0.0, row->J > 0.0 ? 10.0 : 0.0);
-            sample_pad(&s, i, 480.0, row->J > 0.0 ? 10.0 : 0.0);
+            hand_pad(&s.bridge, i, 0.0, row->J > 0.0 ? 10.0 : 0.0);
+            hand_pad(&s.bridge, i, 480.0, row->J > 0.0 ? 10.0 : 0.0);
         }
         analysis_start(&a, &s);
         ss_load_force_on_line(&a.load, row->loaded, 240.0, 10.0, NULL);
@@ -259,16 +259,16 @@ static void test_one_cross_beam(void) {
         sample_start(&s, 2.1e11, 8e10, 100.0);
         const double L = 12.0;
         const double spacing = 2.3;
-        const int girder = sample_section(&s, 4e-4, 0.0, 0.0, 0.0);
-        const int cross = sample_section(&s, 4e-4 * z * pow(2.0 * spacing / L, 3), 0.0, 0.0, 0.0);
-        sample_car(&s, "deck", 0.0, L, -3.0, 3.0);
+        const int girder = hand_section(&s.bridge, 4e-4, 0.0, 0.0, 0.0);
+        const int cross = hand_section(&s.bridge, 4e-4 * z * pow(2.0 * spacing / L, 3), 0.0, 0.0, 0.0);
+        hand_car(&s.bridge, "deck", 0.0, L, -3.0, 3.0);
         for (int l = 0; l < 3; l++) {
-            sample_line(&s, "girder", spacing * (l - 1), girder);
+            hand_line(&s.bridge, SS_ROLE_MAIN, "girder", spacing * (l - 1), girder);
         }
-        sample_beam(&s, 0.5 * L, cross);
+        hand_beam(&s.bridge, 0.5 * L, cross);
         for (int l = 0; l < 3; l++) {
-            sample_bearing(&s, l, 0.0);
-            sample_bearing(&s, l, L);
+            hand_bearing(&s.bridge, l, 0.0);
+            hand_bearing(&s.bridge, l, L);
         }
         analysis_start(&a, &s);
         ss_load_force(&a.load, 0.5 * L, -spacing, 2000.0, NULL);
@@ -289,5 +289,5 @@ int main(void) {
         {"three girders", test_girder_grid},
         {"one cross beam", test_one_cross_beam},
     };
-    return run_cases("grid", cases, ENTRIES(cases));
+    return RUN_SUITE("grid", cases);
 }

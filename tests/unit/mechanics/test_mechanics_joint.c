@@ -9,21 +9,22 @@ static const double G = 7.8e10;
  * the test. */
 static void two_cars(sample *s, double shared_y) {
     sample_start(s, E, G, 1.3);
-    const int girder = sample_section(s, 3.1e-4, 2.2e-6, 4e-3, 900.0);
-    const int cross = sample_section(s, 0.7e-4, 1.1e-6, 0.0, 300.0);
+    const int girder = hand_section(&s->bridge, 3.1e-4, 2.2e-6, 4e-3, 900.0);
+    const int cross = hand_section(&s->bridge, 0.7e-4, 1.1e-6, 0.0, 300.0);
     const double half = 2.6;
     static const char *const names[2] = {"north", "south"};
     for (int c = 0; c < 2; c++) {
-        sample_car(s, names[c], 0.0, 11.0, c * (half + shared_y), half + c * (half + shared_y));
-        const int left = sample_line(s, "left", c * (half + shared_y) + (c == 0 ? 0.3 : 0.0), girder);
-        const int right =
-            sample_line(s, "right", half + c * (half + shared_y) - (c == 1 ? 0.3 : 0.0), girder);
+        hand_car(&s->bridge, names[c], 0.0, 11.0, c * (half + shared_y), half + c * (half + shared_y));
+        const int left =
+            hand_line(&s->bridge, SS_ROLE_MAIN, "left", c * (half + shared_y) + (c == 0 ? 0.3 : 0.0), girder);
+        const int right = hand_line(&s->bridge, SS_ROLE_MAIN, "right",
+                                    half + c * (half + shared_y) - (c == 1 ? 0.3 : 0.0), girder);
         for (int i = 0; i < 5; i++) {
-            sample_beam(s, 11.0 * i / 4.0, cross);
+            hand_beam(&s->bridge, 11.0 * i / 4.0, cross);
         }
         for (int i = 0; i < 2; i++) {
-            sample_bearing(s, left, 11.0 * i);
-            sample_bearing(s, right, 11.0 * i);
+            hand_bearing(&s->bridge, left, 11.0 * i);
+            hand_bearing(&s->bridge, right, 11.0 * i);
         }
     }
 }
@@ -37,23 +38,23 @@ static void test_rigid_is_one_body(void) {
     analysis a;
     analysis b;
     two_cars(&s, 0.0);
-    s.sections[1].set_J = 0.0;
-    sample_joint(&s, SS_JOINT_RIGID, 0, 0.0, 11.0);
+    s.bridge.sections[1].set_J = 0.0;
+    hand_joint(&s.bridge, SS_JOINT_RIGID, 0, 0.0, 11.0);
     /* The same as one car of three lines, the middle one twice as stiff. */
     sample_start(&one, E, G, 1.3);
-    const int girder = sample_section(&one, 3.1e-4, 2.2e-6, 4e-3, 900.0);
-    const int twice = sample_section(&one, 6.2e-4, 4.4e-6, 8e-3, 900.0);
-    const int cross = sample_section(&one, 0.7e-4, 0.0, 0.0, 300.0);
-    sample_car(&one, "both", 0.0, 11.0, 0.0, 5.2);
-    sample_line(&one, "left", 0.3, girder);
-    sample_line(&one, "middle", 2.6, twice);
-    sample_line(&one, "right", 4.9, girder);
+    const int girder = hand_section(&one.bridge, 3.1e-4, 2.2e-6, 4e-3, 900.0);
+    const int twice = hand_section(&one.bridge, 6.2e-4, 4.4e-6, 8e-3, 900.0);
+    const int cross = hand_section(&one.bridge, 0.7e-4, 0.0, 0.0, 300.0);
+    hand_car(&one.bridge, "both", 0.0, 11.0, 0.0, 5.2);
+    hand_line(&one.bridge, SS_ROLE_MAIN, "left", 0.3, girder);
+    hand_line(&one.bridge, SS_ROLE_MAIN, "middle", 2.6, twice);
+    hand_line(&one.bridge, SS_ROLE_MAIN, "right", 4.9, girder);
     for (int i = 0; i < 5; i++) {
-        sample_beam(&one, 11.0 * i / 4.0, cross);
+        hand_beam(&one.bridge, 11.0 * i / 4.0, cross);
     }
     for (int l = 0; l < 3; l++) {
-        sample_bearing(&one, l, 0.0);
-        sample_bearing(&one, l, 11.0);
+        hand_bearing(&one.bridge, l, 0.0);
+        hand_bearing(&one.bridge, l, 11.0);
     }
     analysis_start(&a, &s);
     analysis_start(&b, &one);
@@ -87,7 +88,7 @@ static void test_rigid_is_one_body(void) {
 /* Edge movements at the middle of the gap, from the displacements. */
 static double edge(const analysis *a, const sample *s, int line, int station, double y) {
     const int node = a->mesh.node_at[station * s->bridge.line_count + line];
-    return a->u[3 * node] + (y - s->lines[line].y) * a->u[3 * node + 1];
+    return a->u[3 * node] + (y - s->bridge.lines[line].y) * a->u[3 * node + 1];
 }
 
 /* Hinged: edges go together, no fold is passed, and forces are those of a balance of each car. */
@@ -95,7 +96,7 @@ static void test_hinged(void) {
     sample s;
     analysis a;
     two_cars(&s, 0.11);
-    sample_joint(&s, SS_JOINT_HINGED, 0, 0.0, 11.0);
+    hand_joint(&s.bridge, SS_JOINT_HINGED, 0, 0.0, 11.0);
     analysis_start(&a, &s);
     ss_load_force(&a.load, 3.9, 1.1, 52000.0, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -109,8 +110,8 @@ static void test_hinged(void) {
         joint_force += a.force[i];
     }
     for (int station = 0; station < a.mesh.station_count; station++) {
-        check_near("edges", edge(&a, &s, 1, station, s.joints[0].y), edge(&a, &s, 2, station, s.joints[0].y),
-                   1e-11, 1e-3);
+        check_near("edges", edge(&a, &s, 1, station, s.bridge.joints[0].y),
+                   edge(&a, &s, 2, station, s.bridge.joints[0].y), 1e-11, 1e-3);
     }
     double south = 0.0;
     for (int i = 4; i < 8; i++) {
@@ -129,18 +130,18 @@ static void test_spring_range(void) {
     analysis hinged;
     analysis a;
     two_cars(&s, 0.11);
-    sample_joint(&s, SS_JOINT_HINGED, 0, 0.0, 11.0);
+    hand_joint(&s.bridge, SS_JOINT_HINGED, 0, 0.0, 11.0);
     analysis_start(&hinged, &s);
     ss_load_force(&hinged.load, 3.9, 1.1, 52000.0, NULL);
     analysis_solve(&hinged, NULL, NULL);
-    s.joints[0].kind = SS_JOINT_SPRINGS;
+    s.bridge.joints[0].kind = SS_JOINT_SPRINGS;
     double before = 0.0;
     double limit = 0.0;
     for (int i = 4; i < 8; i++) {
         limit += reaction(&hinged, i);
     }
     for (int power = 0; power <= 18; power++) {
-        s.joints[0].shear = 2.7 * pow(10.0, power);
+        s.bridge.joints[0].shear = 2.7 * pow(10.0, power);
         analysis_start(&a, &s);
         ss_load_force(&a.load, 3.9, 1.1, 52000.0, NULL);
         analysis_solve(&a, NULL, NULL);
@@ -185,9 +186,9 @@ static void test_mirror(void) {
     sample s;
     analysis a;
     two_cars(&s, 0.2);
-    const int joint = sample_joint(&s, SS_JOINT_SPRINGS, 0, 0.0, 11.0);
-    s.joints[joint].shear = 4.4e6;
-    s.joints[joint].rotation = 3.1e5;
+    const int joint = hand_joint(&s.bridge, SS_JOINT_SPRINGS, 0, 0.0, 11.0);
+    s.bridge.joints[joint].shear = 4.4e6;
+    s.bridge.joints[joint].rotation = 3.1e5;
     const double middle = 2.6 + 0.1;
     analysis_start(&a, &s);
     ss_load_force(&a.load, 4.1, middle - 1.7, 30000.0, NULL);
@@ -217,14 +218,14 @@ static void test_redundant(void) {
     sample s;
     analysis a;
     sample_start(&s, E, G, 1.1);
-    const int girder = sample_section(&s, 3.1e-4, 2.2e-5, 4e-3, 900.0);
+    const int girder = hand_section(&s.bridge, 3.1e-4, 2.2e-5, 4e-3, 900.0);
     for (int c = 0; c < 2; c++) {
-        sample_car(&s, c == 0 ? "north" : "south", 0.0, 9.0, 2.7 * c, 2.5 + 2.7 * c);
-        const int line = sample_line(&s, "sill", 1.25 + 2.7 * c, girder);
-        sample_pad(&s, line, 0.0, 0.6);
-        sample_pad(&s, line, 9.0, 0.6);
+        hand_car(&s.bridge, c == 0 ? "north" : "south", 0.0, 9.0, 2.7 * c, 2.5 + 2.7 * c);
+        const int line = hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 1.25 + 2.7 * c, girder);
+        hand_pad(&s.bridge, line, 0.0, 0.6);
+        hand_pad(&s.bridge, line, 9.0, 0.6);
     }
-    sample_joint(&s, SS_JOINT_RIGID, 0, 0.0, 9.0);
+    hand_joint(&s.bridge, SS_JOINT_RIGID, 0, 0.0, 9.0);
     analysis_start(&a, &s);
     ss_load_force(&a.load, 0.0, 1.0, 70000.0, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -250,12 +251,12 @@ static void test_connectors(void) {
     sample s;
     analysis a;
     two_cars(&s, 0.11);
-    const int joint = sample_joint(&s, SS_JOINT_SPRINGS, 0, 0.0, 11.0);
+    const int joint = hand_joint(&s.bridge, SS_JOINT_SPRINGS, 0, 0.0, 11.0);
     static const double at[3] = {2.37, 5.5, 8.63};
-    memcpy(s.connectors, at, sizeof at);
-    s.bridge.connector_count = s.joints[joint].connector_count = 3;
-    s.joints[joint].shear = 5.2e7;
-    s.joints[joint].rotation = 1.9e6;
+    memcpy(s.bridge.connectors, at, sizeof at);
+    s.bridge.connector_count = s.bridge.joints[joint].connector_count = 3;
+    s.bridge.joints[joint].shear = 5.2e7;
+    s.bridge.joints[joint].rotation = 1.9e6;
     analysis_start(&a, &s);
     ss_load_force(&a.load, 5.5, 1.0, 40000.0, NULL);
     analysis_solve(&a, NULL, NULL);
@@ -269,10 +270,10 @@ static void test_connectors(void) {
         CU_ASSERT_EQUAL(spring->length, 1.0);
         CU_ASSERT_EQUAL(spring->kind, found % 2 == 0 ? SS_SPRING_VERTICAL : SS_SPRING_FOLD);
         const int station = (int)(a.mesh.node_station[spring->row.dof[0] / 3]);
-        const double d =
-            found % 2 == 0
-                ? edge(&a, &s, 1, station, s.joints[0].y) - edge(&a, &s, 2, station, s.joints[0].y)
-                : a.u[3 * a.mesh.node_at[4 * station + 1] + 1] - a.u[3 * a.mesh.node_at[4 * station + 2] + 1];
+        const double d = found % 2 == 0 ? edge(&a, &s, 1, station, s.bridge.joints[0].y) -
+                                              edge(&a, &s, 2, station, s.bridge.joints[0].y)
+                                        : a.u[3 * a.mesh.node_at[4 * station + 1] + 1] -
+                                              a.u[3 * a.mesh.node_at[4 * station + 2] + 1];
         check_relative("force", a.force[i], d * (found % 2 == 0 ? 5.2e7 : 1.9e6), 1e-9);
         found++;
     }
@@ -285,9 +286,8 @@ static void test_lengths(void) {
     sample s;
     ss_mesh mesh;
     two_cars(&s, 0.11);
-    sample_joint(&s, SS_JOINT_RIGID, 0, 1.7, 9.9);
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    hand_joint(&s.bridge, SS_JOINT_RIGID, 0, 1.7, 9.9);
+    sample_mesh(&s, &mesh);
     double sum[3] = {0};
     for (int i = 0; i < mesh.spring_count; i++) {
         if (mesh.spring[i].owner == SS_MEMBER_JOINT) {
@@ -302,17 +302,16 @@ static void test_lengths(void) {
     CU_ASSERT_EQUAL(mesh.spring_count, 8);
     ss_mesh_destroy(&mesh);
     for (int l = 2; l < 4; l++) {
-        s.lines[l].x0 = s.pieces[l].x0 = 2.9;
-        s.bearings[l == 2 ? 4 : 5].x = 2.9;
+        s.bridge.lines[l].x0 = s.bridge.pieces[l].x0 = 2.9;
+        s.bridge.bearings[l == 2 ? 4 : 5].x = 2.9;
     }
-    s.cars[1].x0 = 2.9;
-    s.bearings[4].line = 2;
-    s.bearings[5].line = 3;
-    s.beams[5].x = 2.9;
-    s.beams[6].x = 4.0;
+    s.bridge.cars[1].x0 = 2.9;
+    s.bridge.bearings[4].line = 2;
+    s.bridge.bearings[5].line = 3;
+    s.bridge.floor_beams[5].x = 2.9;
+    s.bridge.floor_beams[6].x = 4.0;
     ss_error error = {0};
-    check_ok("mesh", ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, &error),
-             &error);
+    CHECK_OK(ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, &error), &error);
     sum[SS_SPRING_VERTICAL] = 0.0;
     for (int i = 0; i < mesh.spring_count; i++) {
         if (mesh.spring[i].owner == SS_MEMBER_JOINT) {
@@ -333,5 +332,5 @@ int main(void) {
         {"connectors", test_connectors},
         {"lengths", test_lengths},
     };
-    return run_cases("joint", cases, ENTRIES(cases));
+    return RUN_SUITE("joint", cases);
 }

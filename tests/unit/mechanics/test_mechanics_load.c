@@ -8,17 +8,17 @@ static const double G = 7.9e10;
 static void car(sample *s, bool along) {
     sample_start(s, E, G, 1.3);
     s->bridge.deck.along = along;
-    const int girder = sample_section(s, 3e-4, 1.4e-6, 5e-3, 840.0);
-    const int cross = sample_section(s, 1e-4, 1e-6, 3e-3, 310.0);
-    sample_car(s, "north", 0.0, 12.6, 0.0, 2.7);
-    sample_line(s, "left", 0.3, girder);
-    sample_line(s, "right", 2.3, girder);
+    const int girder = hand_section(&s->bridge, 3e-4, 1.4e-6, 5e-3, 840.0);
+    const int cross = hand_section(&s->bridge, 1e-4, 1e-6, 3e-3, 310.0);
+    hand_car(&s->bridge, "north", 0.0, 12.6, 0.0, 2.7);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "left", 0.3, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "right", 2.3, girder);
     for (int i = 0; i < 4; i++) {
-        sample_beam(s, 4.2 * i, cross);
+        hand_beam(&s->bridge, 4.2 * i, cross);
     }
     for (int l = 0; l < 2; l++) {
-        sample_bearing(s, l, 0.0);
-        sample_bearing(s, l, 12.6);
+        hand_bearing(&s->bridge, l, 0.0);
+        hand_bearing(&s->bridge, l, 12.6);
     }
 }
 
@@ -78,15 +78,15 @@ static void test_uniform_within_bay(void) {
     analysis a;
     car(&s, true);
     /* Hinged at both lines, the bay is a simple beam of 2 m. */
-    s.hinges[0] = 0;
-    s.hinges[1] = 1;
+    s.bridge.hinges[0] = 0;
+    s.bridge.hinges[1] = 1;
     s.bridge.hinge_count = 2;
     for (int i = 0; i < 4; i++) {
-        s.beams[i].hinge_count = 2;
+        s.bridge.floor_beams[i].hinge_count = 2;
     }
     /* Without bending across, only bearings under both lines hold each line's twist: pads. */
     for (int i = 0; i < 4; i++) {
-        s.bearings[i].pad_width = 0.3;
+        s.bridge.bearings[i].pad_width = 0.3;
     }
     analysis_start(&a, &s);
     const double q = 3300.0;
@@ -115,11 +115,11 @@ static void test_local_parts(void) {
     analysis a;
     ss_error error = {0};
     sample_start(&s, E, G, 2.0);
-    const int sill = sample_section(&s, 7e-4, 2e-4, 6e-3, 1500.0);
-    sample_car(&s, "south", 0.0, 12.0, 0.0, 2.6);
-    sample_line(&s, "sill", 1.3, sill);
-    sample_pad(&s, 0, 0.0, 0.5);
-    sample_pad(&s, 0, 12.0, 0.5);
+    const int sill = hand_section(&s.bridge, 7e-4, 2e-4, 6e-3, 1500.0);
+    hand_car(&s.bridge, "south", 0.0, 12.0, 0.0, 2.6);
+    hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 1.3, sill);
+    hand_pad(&s.bridge, 0, 0.0, 0.5);
+    hand_pad(&s.bridge, 0, 12.0, 0.5);
     analysis_start(&a, &s);
     const double P = 35000.0;
     const double y = 1.9;
@@ -131,8 +131,7 @@ static void test_local_parts(void) {
             ss_effect effect;
             ss_row row;
             double cubic[4];
-            check_ok("effect",
-                     ss_mesh_effect(&a.mesh, SS_MEMBER_LINE, 0, 6.0, before != 0, kinds[k], &effect, &error),
+            CHECK_OK(ss_mesh_effect(&a.mesh, SS_MEMBER_LINE, 0, 6.0, before != 0, kinds[k], &effect, &error),
                      &error);
             ss_mesh_effect_row(&a.mesh, &effect, &row);
             ss_mesh_effect_local_cubic(&a.mesh, &effect, cubic);
@@ -228,7 +227,7 @@ static void test_self_weight(void) {
     sample s;
     analysis a;
     car(&s, false);
-    s.cars[0].weight_factor = 1.13;
+    s.bridge.cars[0].weight_factor = 1.13;
     analysis_start(&a, &s);
     CU_ASSERT_EQUAL(ss_load_self_weight(&a.load, NULL), SS_OK);
     const double weight = 1.13 * (2.0 * 840.0 * 12.6 + 4.0 * 310.0 * 2.0);
@@ -265,11 +264,11 @@ static void test_taper(void) {
         ss_load load;
         sample_start(&s, E, G, 2.0);
         const int section = sample_rectangle(&s, width, d1);
-        sample_car(&s, "north", 0.0, L, 0.0, 2.0);
-        sample_line(&s, "sill", 1.0, section);
-        s.pieces[0].depth0 = d0;
-        s.pieces[0].depth1 = d1;
-        s.bearings[sample_pad(&s, 0, L, 0.3)].rotation = (double)INFINITY;
+        hand_car(&s.bridge, "north", 0.0, L, 0.0, 2.0);
+        hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 1.0, section);
+        s.bridge.pieces[0].depth0 = d0;
+        s.bridge.pieces[0].depth1 = d1;
+        s.bridge.bearings[hand_pad(&s.bridge, 0, L, 0.3)].rotation = (double)INFINITY;
         CU_ASSERT_EQUAL_FATAL(
             ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = refine}, &mesh, NULL),
             SS_OK);
@@ -353,5 +352,5 @@ int main(void) {
         {"taper", test_taper},
         {"halving", test_halving},
     };
-    return run_cases("load", cases, ENTRIES(cases));
+    return RUN_SUITE("load", cases);
 }

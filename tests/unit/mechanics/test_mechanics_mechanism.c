@@ -40,12 +40,12 @@ static void accepted(const sample *s) {
 static void single_lines(sample *s, int cars) {
     static const char *const names[3] = {"north", "south", "far"};
     sample_start(s, E, G, 1.7);
-    const int sill = sample_section(s, 6e-4, 1.1e-4, 5e-3, 1500.0);
+    const int sill = hand_section(&s->bridge, 6e-4, 1.1e-4, 5e-3, 1500.0);
     for (int c = 0; c < cars; c++) {
-        sample_car(s, names[c], 0.0, 13.0, 2.5 * c, 2.5 * c + 2.4);
-        const int line = sample_line(s, "sill", 2.5 * c + 1.2, sill);
-        sample_bearing(s, line, 0.0);
-        sample_bearing(s, line, 13.0);
+        hand_car(&s->bridge, names[c], 0.0, 13.0, 2.5 * c, 2.5 * c + 2.4);
+        const int line = hand_line(&s->bridge, SS_ROLE_MAIN, "sill", 2.5 * c + 1.2, sill);
+        hand_bearing(&s->bridge, line, 0.0);
+        hand_bearing(&s->bridge, line, 13.0);
     }
 }
 
@@ -54,10 +54,10 @@ static void test_rolls(void) {
     single_lines(&s, 1);
     refused(&s, "car north can roll about its bearings: they stand under one line (y = 1.20 m) and have no "
                 "pad width");
-    s.bearings[1].pad_width = 0.2;
+    s.bridge.bearings[1].pad_width = 0.2;
     accepted(&s);
     single_lines(&s, 2);
-    s.bearings[0].pad_width = 0.2;
+    s.bridge.bearings[0].pad_width = 0.2;
     refused(&s, "car south can roll about its bearings: they stand under one line (y = 3.70 m) and have no "
                 "pad width");
 }
@@ -68,30 +68,30 @@ static void test_hinged_points(void) {
     sample s;
     ss_error error = {0};
     single_lines(&s, 2);
-    const int joint = sample_joint(&s, SS_JOINT_HINGED, 0, 0.0, 13.0);
+    const int joint = hand_joint(&s.bridge, SS_JOINT_HINGED, 0, 0.0, 13.0);
     CU_ASSERT_EQUAL(attempt(&s, &error), SS_ERROR_MECHANISM);
     CU_ASSERT_PTR_NOT_NULL(strstr(error.message, "is not held: it can"));
-    s.joints[joint].kind = SS_JOINT_RIGID;
+    s.bridge.joints[joint].kind = SS_JOINT_RIGID;
     accepted(&s);
     /* Three cars in a row, rigid between two of them only. */
     single_lines(&s, 3);
-    sample_joint(&s, SS_JOINT_RIGID, 0, 0.0, 13.0);
+    hand_joint(&s.bridge, SS_JOINT_RIGID, 0, 0.0, 13.0);
     refused(
         &s,
         "car far can roll about its bearings: they stand under one line (y = 6.20 m) and have no pad width");
-    sample_joint(&s, SS_JOINT_HINGED, 1, 0.0, 13.0);
+    hand_joint(&s.bridge, SS_JOINT_HINGED, 1, 0.0, 13.0);
     accepted(&s);
 }
 
 static void two_girders(sample *s) {
     sample_start(s, E, G, 1.9);
-    const int girder = sample_section(s, 3e-4, 1e-5, 0.0, 800.0);
-    const int cross = sample_section(s, 1e-4, 1e-6, 0.0, 300.0);
-    sample_car(s, "north", 0.0, 10.0, 0.0, 2.7);
-    sample_line(s, "left", 0.2, girder);
-    sample_line(s, "right", 2.5, girder);
+    const int girder = hand_section(&s->bridge, 3e-4, 1e-5, 0.0, 800.0);
+    const int cross = hand_section(&s->bridge, 1e-4, 1e-6, 0.0, 300.0);
+    hand_car(&s->bridge, "north", 0.0, 10.0, 0.0, 2.7);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "left", 0.2, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "right", 2.5, girder);
     for (int i = 0; i < 3; i++) {
-        sample_beam(s, 5.0 * i, cross);
+        hand_beam(&s->bridge, 5.0 * i, cross);
     }
 }
 
@@ -99,20 +99,20 @@ static void test_support_words(void) {
     sample s;
     two_girders(&s);
     refused(&s, "car north cannot be held: no bearing carries it");
-    sample_bearing(&s, 0, 5.0);
+    hand_bearing(&s.bridge, 0, 5.0);
     refused(&s,
             "car north can roll and tip: its bearings stand at one point, x = 5.00 m, or hold nothing else");
-    sample_bearing(&s, 1, 5.0);
+    hand_bearing(&s.bridge, 1, 5.0);
     refused(&s, "car north can tip end over end: its bearings all stand at x = 5.00 m");
-    sample_bearing(&s, 1, 0.0);
+    hand_bearing(&s.bridge, 1, 0.0);
     accepted(&s);
     /* A slope that is held does instead of a second place. */
     s.bridge.bearing_count = 2;
-    s.bearings[0].rotation = 4e6;
+    s.bridge.bearings[0].rotation = 4e6;
     accepted(&s);
     two_girders(&s);
-    sample_bearing(&s, 0, 0.0);
-    sample_bearing(&s, 1, 10.0);
+    hand_bearing(&s.bridge, 0, 0.0);
+    hand_bearing(&s.bridge, 1, 10.0);
     refused(&s, "car north can turn about the line through its bearings: they stand in one straight line");
 }
 
@@ -123,30 +123,31 @@ static void test_inner_mechanism(void) {
     sample s;
     analysis a;
     two_girders(&s);
-    sample_bearing(&s, 0, 0.0);
-    sample_bearing(&s, 0, 10.0);
-    sample_bearing(&s, 1, 0.0);
+    hand_bearing(&s.bridge, 0, 0.0);
+    hand_bearing(&s.bridge, 0, 10.0);
+    hand_bearing(&s.bridge, 1, 0.0);
     accepted(&s);
-    s.hinges[0] = 1;
-    s.hinges[1] = 0;
+    s.bridge.hinges[0] = 1;
+    s.bridge.hinges[1] = 0;
     for (int count = 1; count <= 2; count++) {
         s.bridge.hinge_count = count;
         for (int i = 0; i < 3; i++) {
-            s.beams[i].hinge_count = count;
+            s.bridge.floor_beams[i].hinge_count = count;
         }
         analysis_start(&a, &s);
         ss_load_force(&a.load, 3.3, 1.1, 20000.0, NULL);
         analysis_solve(&a, NULL, NULL); /* in balance: the idle twists are held in vain */
         analysis_end(&a);
     }
-    s.sections[1].set_J = 0.0;
+    s.bridge.sections[1].set_J = 0.0;
     refused(&s, "line right of car north is not held: it can sink most at x = 10.00 m");
     /* Nothing under the right girder at all: as one body the car is held by the left one. */
-    s.bearings[0].pad_width = 0.3;
+    s.bridge.bearings[0].pad_width = 0.3;
     s.bridge.bearing_count = 2;
     ss_error error = {0};
     CU_ASSERT_EQUAL(attempt(&s, &error), SS_ERROR_MECHANISM);
-    CU_ASSERT_PTR_NOT_NULL(strstr(error.message, "line right of car north is not held: it can sink most at x ="));
+    CU_ASSERT_PTR_NOT_NULL(
+        strstr(error.message, "line right of car north is not held: it can sink most at x ="));
     CU_ASSERT_PTR_NOT_NULL(strstr(error.message, "(2 free motions in all)"));
 }
 
@@ -154,15 +155,15 @@ static void test_inner_mechanism(void) {
 static void test_no_torsion(void) {
     sample s;
     two_girders(&s);
-    s.sections[0].set_J = 0.0;
+    s.bridge.sections[0].set_J = 0.0;
     for (int l = 0; l < 2; l++) {
-        sample_bearing(&s, l, 0.0);
-        sample_bearing(&s, l, 10.0);
+        hand_bearing(&s.bridge, l, 0.0);
+        hand_bearing(&s.bridge, l, 10.0);
     }
     accepted(&s);
     single_lines(&s, 1);
-    s.bearings[0].pad_width = 0.3;
-    s.sections[0].set_J = 0.0;
+    s.bridge.bearings[0].pad_width = 0.3;
+    s.bridge.sections[0].set_J = 0.0;
     refused(&s, "line sill of car north has no torsional stiffness, and nothing else holds its twist");
 }
 
@@ -174,8 +175,8 @@ static void test_opened(void) {
     ss_error error = {0};
     double flexibility[64];
     single_lines(&s, 2);
-    s.bearings[1].pad_width = 0.3;
-    sample_joint(&s, SS_JOINT_RIGID, 0, 0.0, 13.0);
+    s.bridge.bearings[1].pad_width = 0.3;
+    hand_joint(&s.bridge, SS_JOINT_RIGID, 0, 0.0, 13.0);
     analysis_start(&a, &s);
     CU_ASSERT_FATAL(a.mesh.spring_count <= 64);
     for (int i = 0; i < a.mesh.spring_count; i++) {
@@ -221,5 +222,5 @@ int main(void) {
         {"no torsion", test_no_torsion},
         {"opened", test_opened},
     };
-    return run_cases("mechanism", cases, ENTRIES(cases));
+    return RUN_SUITE("mechanism", cases);
 }

@@ -3,17 +3,17 @@
 
 static void level_car(sample *s, double spacing) {
     sample_start(s, 2e11, 8e10, spacing);
-    const int girder = sample_section(s, 3e-4, 1e-5, 0.0, 800.0);
-    const int cross = sample_section(s, 1e-4, 1e-6, 0.0, 300.0);
-    sample_car(s, "north", 0.0, 10.0, 0.0, 2.7);
-    sample_line(s, "left", 0.2, girder);
-    sample_line(s, "right", 2.5, girder);
-    sample_beam(s, 0.0, cross);
-    sample_beam(s, 4.0, cross);
-    sample_beam(s, 10.0, cross);
+    const int girder = hand_section(&s->bridge, 3e-4, 1e-5, 0.0, 800.0);
+    const int cross = hand_section(&s->bridge, 1e-4, 1e-6, 0.0, 300.0);
+    hand_car(&s->bridge, "north", 0.0, 10.0, 0.0, 2.7);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "left", 0.2, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "right", 2.5, girder);
+    hand_beam(&s->bridge, 0.0, cross);
+    hand_beam(&s->bridge, 4.0, cross);
+    hand_beam(&s->bridge, 10.0, cross);
     for (int l = 0; l < 2; l++) {
-        sample_bearing(s, l, 0.0);
-        sample_bearing(s, l, 10.0);
+        hand_bearing(&s->bridge, l, 0.0);
+        hand_bearing(&s->bridge, l, 10.0);
     }
 }
 
@@ -21,11 +21,10 @@ static void test_stations(void) {
     sample s;
     ss_mesh mesh;
     level_car(&s, 1.5);
-    sample_look(&s, 0, 7.3);
-    sample_look(&s, 0, 4.0004); /* the floor beam's place is kept */
-    sample_look(&s, 0, 55.0);   /* outside */
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    hand_probe(&s.bridge, 0, 7.3);
+    hand_probe(&s.bridge, 0, 4.0004); /* the floor beam's place is kept */
+    hand_probe(&s.bridge, 0, 55.0);   /* outside */
+    sample_mesh(&s, &mesh);
     /* 0 .. 4 in 3, 4 .. 7.3 in 3, 7.3 .. 10 in 2 */
     CU_ASSERT_EQUAL_FATAL(mesh.station_count, 9);
     static const double x[9] = {0.0, 4.0 / 3, 8.0 / 3, 4.0, 5.1, 6.2, 7.3, 8.65, 10.0};
@@ -88,8 +87,7 @@ static void test_load_stations(void) {
     s.bridge.placed_count = 4;
     s.bridge.dead_loads = &rail;
     s.bridge.dead_load_count = 1;
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    sample_mesh(&s, &mesh);
     static const double x[] = {0.0, 0.52, 1.07, 1.47, 2.22, 2.76, 4.0, 6.07, 6.21, 8.91, 9.13, 9.52, 10.0};
     CU_ASSERT_EQUAL_FATAL(mesh.station_count, ENTRIES(x));
     for (int i = 0; i < ENTRIES(x); i++) {
@@ -104,13 +102,12 @@ static void test_short_lines(void) {
     sample s;
     ss_mesh mesh;
     level_car(&s, 2.0);
-    s.lines[1].x0 = s.pieces[1].x0 = 4.0;
+    s.bridge.lines[1].x0 = s.bridge.pieces[1].x0 = 4.0;
     CU_ASSERT_EQUAL_FATAL(
         ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL),
         SS_ERROR_DESCRIPTION);
-    s.bearings[2].x = 4.0;
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    s.bridge.bearings[2].x = 4.0;
+    sample_mesh(&s, &mesh);
     CU_ASSERT_EQUAL(mesh.node_count, 6 + 4);
     CU_ASSERT_EQUAL(mesh.node_at[1], -1);
     CU_ASSERT_EQUAL(mesh.node_at[2 * 2 + 1], 3);
@@ -125,16 +122,15 @@ static void test_beam_parts(void) {
     sample s;
     ss_mesh mesh;
     level_car(&s, 2.0);
-    const int thin = sample_section(&s, 0.25e-4, 0.4e-6, 2e-3, 100.0);
-    s.parts[3] = (ss_beam_part){0.0, 1.1, thin};
-    s.parts[4] = (ss_beam_part){1.1, 2.7, 1};
-    s.beams[1].first_part = 3;
-    s.beams[1].part_count = 2;
+    const int thin = hand_section(&s.bridge, 0.25e-4, 0.4e-6, 2e-3, 100.0);
+    s.bridge.parts[3] = (ss_beam_part){0.0, 1.1, thin};
+    s.bridge.parts[4] = (ss_beam_part){1.1, 2.7, 1};
+    s.bridge.floor_beams[1].first_part = 3;
+    s.bridge.floor_beams[1].part_count = 2;
     s.bridge.part_count = 5;
-    s.hinges[0] = 1;
-    s.beams[1].hinge_count = 1;
-    CU_ASSERT_EQUAL_FATAL(
-        ss_mesh_build(&s.bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL), SS_OK);
+    s.bridge.hinges[0] = 1;
+    s.bridge.floor_beams[1].hinge_count = 1;
+    sample_mesh(&s, &mesh);
     const ss_element *e = &mesh.element[mesh.beam_element[1]];
     check_relative("length", e->length, 2.3, 1e-14);
     check_relative("EI", e->EI, 2e11 * 2.3 / (0.9 / 0.25e-4 + 1.4 / 1e-4), 1e-12);
@@ -154,24 +150,24 @@ static void test_refusals(void) {
     level_car(&s, 1e-6);
     CU_ASSERT_EQUAL(ss_mesh_build(&s.bridge, options, &mesh, &error), SS_ERROR_LIMIT);
     level_car(&s, 1.0);
-    s.sections[0].set_I = 0.0;
+    s.bridge.sections[0].set_I = 0.0;
     CU_ASSERT_EQUAL(ss_mesh_build(&s.bridge, options, &mesh, &error), SS_ERROR_DESCRIPTION);
     CU_ASSERT_STRING_EQUAL(error.message,
                            "line left of car north has no usable bending stiffness at x = 0.50 m");
     level_car(&s, 1.0);
-    s.sections[1].set_I = (double)NAN;
+    s.bridge.sections[1].set_I = (double)NAN;
     CU_ASSERT_EQUAL(ss_mesh_build(&s.bridge, options, &mesh, &error), SS_ERROR_DESCRIPTION);
     CU_ASSERT_STRING_EQUAL(
         error.message, "floor beam bearer of car north has no usable bending stiffness over its whole width");
     level_car(&s, 1.0);
     for (int l = 0; l < 2; l++) {
-        s.lines[l].x0 = s.pieces[l].x0 = 1.0;
-        s.bearings[2 * l].x = 1.0;
+        s.bridge.lines[l].x0 = s.bridge.pieces[l].x0 = 1.0;
+        s.bridge.bearings[2 * l].x = 1.0;
     }
     CU_ASSERT_EQUAL(ss_mesh_build(&s.bridge, options, &mesh, &error), SS_ERROR_DESCRIPTION);
     CU_ASSERT_STRING_EQUAL(error.message, "floor beam bearer of car north at x = 0.00 m meets no line");
     level_car(&s, 1.0);
-    s.lines[1].x1 = s.pieces[1].x1 = 8.0;
+    s.bridge.lines[1].x1 = s.bridge.pieces[1].x1 = 8.0;
     CU_ASSERT_EQUAL(ss_mesh_build(&s.bridge, options, &mesh, &error), SS_ERROR_DESCRIPTION);
     CU_ASSERT_STRING_EQUAL(error.message,
                            "bearing support: line right of car north does not reach x = 10.00 m");
@@ -183,8 +179,8 @@ static void test_refusals(void) {
 static void test_allocation_failures(void) {
     sample s;
     level_car(&s, 2.0);
-    s.bearings[0].contact = true;
-    s.bearings[1].pad_width = 0.3;
+    s.bridge.bearings[0].contact = true;
+    s.bridge.bearings[1].pad_width = 0.3;
     long n = 0;
     bool done = false;
     for (; !done && n < 1000; n++) {
@@ -238,5 +234,5 @@ int main(void) {
         {"short lines", test_short_lines}, {"floor beam parts", test_beam_parts},
         {"refusals", test_refusals},       {"allocation failures", test_allocation_failures},
     };
-    return run_cases("mesh", cases, ENTRIES(cases));
+    return RUN_SUITE("mesh", cases);
 }

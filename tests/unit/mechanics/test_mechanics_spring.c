@@ -1,6 +1,7 @@
 /* test_mechanics_spring.c - changed springs, settlements, reciprocity, and what contact needs of the
  * grillage. */
 #include "samples.h"
+#include "support/random.h"
 
 static const double E = 2.05e11;
 static const double G = 7.9e10;
@@ -9,33 +10,33 @@ static const double G = 7.9e10;
  * of all kinds. */
 static void mixed(sample *s) {
     sample_start(s, E, G, 1.17);
-    const int girder = sample_section(s, 2.9e-4, 3.3e-6, 5e-3, 810.0);
-    const int sill = sample_section(s, 7.7e-4, 1.9e-4, 6e-3, 1700.0);
-    const int cross = sample_section(s, 0.6e-4, 0.9e-6, 2e-3, 250.0);
-    sample_car(s, "north", 0.0, 12.9, 0.0, 2.6);
-    sample_line(s, "left", 0.25, girder);
-    sample_line(s, "right", 2.35, girder);
+    const int girder = hand_section(&s->bridge, 2.9e-4, 3.3e-6, 5e-3, 810.0);
+    const int sill = hand_section(&s->bridge, 7.7e-4, 1.9e-4, 6e-3, 1700.0);
+    const int cross = hand_section(&s->bridge, 0.6e-4, 0.9e-6, 2e-3, 250.0);
+    hand_car(&s->bridge, "north", 0.0, 12.9, 0.0, 2.6);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "left", 0.25, girder);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "right", 2.35, girder);
     for (int i = 0; i < 4; i++) {
-        sample_beam(s, 12.9 * i / 3.0, cross);
+        hand_beam(&s->bridge, 12.9 * i / 3.0, cross);
     }
-    sample_car(s, "south", 0.4, 12.4, 2.7, 5.3);
-    sample_line(s, "sill", 4.0, sill);
+    hand_car(&s->bridge, "south", 0.4, 12.4, 2.7, 5.3);
+    hand_line(&s->bridge, SS_ROLE_MAIN, "sill", 4.0, sill);
     for (int l = 0; l < 2; l++) {
-        sample_bearing(s, l, 0.0);
-        s->bearings[sample_bearing(s, l, 12.9)].spring = 4.1e7;
-        s->bearings[sample_bearing(s, l, 6.1)].contact = true;
+        hand_bearing(&s->bridge, l, 0.0);
+        s->bridge.bearings[hand_bearing(&s->bridge, l, 12.9)].spring = 4.1e7;
+        s->bridge.bearings[hand_bearing(&s->bridge, l, 6.1)].contact = true;
     }
-    s->bearings[1].contact = true;
-    s->bearings[sample_pad(s, 2, 0.4, 0.55)].contact = true;
-    const int pad = sample_pad(s, 2, 12.4, 0.5);
-    s->bearings[pad].spring = 2.2e8;
-    s->bearings[pad].contact = true;
-    s->bearings[pad].rotation = 3.7e6;
-    const int middle = sample_bearing(s, 2, 7.3);
-    s->bearings[middle].spring = 5.5e5;
-    const int joint = sample_joint(s, SS_JOINT_SPRINGS, 0, 1.0, 12.0);
-    s->joints[joint].shear = 8.3e6;
-    s->joints[joint].rotation = 2.6e5;
+    s->bridge.bearings[1].contact = true;
+    s->bridge.bearings[hand_pad(&s->bridge, 2, 0.4, 0.55)].contact = true;
+    const int pad = hand_pad(&s->bridge, 2, 12.4, 0.5);
+    s->bridge.bearings[pad].spring = 2.2e8;
+    s->bridge.bearings[pad].contact = true;
+    s->bridge.bearings[pad].rotation = 3.7e6;
+    const int middle = hand_bearing(&s->bridge, 2, 7.3);
+    s->bridge.bearings[middle].spring = 5.5e5;
+    const int joint = hand_joint(&s->bridge, SS_JOINT_SPRINGS, 0, 1.0, 12.0);
+    s->bridge.joints[joint].shear = 8.3e6;
+    s->bridge.joints[joint].rotation = 2.6e5;
 }
 
 static void some_load(analysis *a, double seed) {
@@ -52,18 +53,20 @@ static double work_of(int n, const double *p, const double *u) {
     return sum;
 }
 
+static void analyse_some_load(analysis *a, const sample *s, double seed) {
+    analysis_start(a, s);
+    some_load(a, seed);
+    analysis_solve(a, NULL, NULL);
+}
+
 /* Betti and Maxwell: work of one load over the displacements of another. */
 static void test_reciprocity(void) {
     sample s;
     analysis a;
     analysis b;
     mixed(&s);
-    analysis_start(&a, &s);
-    analysis_start(&b, &s);
-    some_load(&a, 0.0);
-    some_load(&b, 0.77);
-    analysis_solve(&a, NULL, NULL);
-    analysis_solve(&b, NULL, NULL);
+    analyse_some_load(&a, &s, 0.0);
+    analyse_some_load(&b, &s, 0.77);
     check_relative("work", work_of(a.mesh.order, a.load.nodal, b.u), work_of(a.mesh.order, b.load.nodal, a.u),
                    1e-12);
     analysis_end(&a);
@@ -75,12 +78,8 @@ static void test_superposition(void) {
     analysis a;
     analysis b;
     mixed(&s);
-    analysis_start(&a, &s);
-    analysis_start(&b, &s);
-    some_load(&a, 0.31);
-    some_load(&b, 0.77);
-    analysis_solve(&a, NULL, NULL);
-    analysis_solve(&b, NULL, NULL);
+    analyse_some_load(&a, &s, 0.31);
+    analyse_some_load(&b, &s, 0.77);
     double *u = calloc((size_t)a.mesh.order, sizeof *u);
     double *p = calloc((size_t)a.mesh.spring_count, sizeof *p);
     for (int i = 0; i < a.mesh.order; i++) {
@@ -113,8 +112,7 @@ static void settle_agrees(analysis *a, const ss_update *update) {
     double *offset = calloc((size_t)a->mesh.spring_count, sizeof *offset);
     double *u = calloc((size_t)n, sizeof *u);
     double *p = calloc((size_t)a->mesh.spring_count, sizeof *p);
-    check_ok("respond", ss_grillage_respond(a->grillage, update, a->load.nodal, NULL, a->u, a->force, &error),
-             &error);
+    CHECK_OK(ss_grillage_respond(a->grillage, update, a->load.nodal, NULL, a->u, a->force, &error), &error);
     for (int first = 0; first < a->mesh.spring_count; first += SS_TILE) {
         int springs[SS_TILE];
         const int count = a->mesh.spring_count - first < SS_TILE ? a->mesh.spring_count - first : SS_TILE;
@@ -129,7 +127,7 @@ static void settle_agrees(analysis *a, const ss_update *update) {
             }
             check_near("force by Betti", sum, a->force[springs[k]], 1e-9, 5000.0);
             offset[springs[k]] = 1.0;
-            check_ok("respond", ss_grillage_respond(a->grillage, update, NULL, offset, u, p, &error), &error);
+            CHECK_OK(ss_grillage_respond(a->grillage, update, NULL, offset, u, p, &error), &error);
             offset[springs[k]] = 0.0;
             double most = 0.0;
             for (int i = 0; i < n; i++) {
@@ -167,10 +165,10 @@ static void update_agrees(double shear, double rotation, double middle) {
     ss_error error = {0};
     mixed(&s);
     mixed(&t);
-    t.joints[0].shear = shear;
-    t.joints[0].rotation = rotation;
-    t.bearings[8].spring = middle;
-    t.bearings[0].spring = 3.3e7; /* rigid before */
+    t.bridge.joints[0].shear = shear;
+    t.bridge.joints[0].rotation = rotation;
+    t.bridge.bearings[8].spring = middle;
+    t.bridge.bearings[0].spring = 3.3e7; /* rigid before */
     analysis_start(&a, &s);
     analysis_start(&b, &t);
     CU_ASSERT_EQUAL_FATAL(a.mesh.spring_count, b.mesh.spring_count);
@@ -178,7 +176,7 @@ static void update_agrees(double shear, double rotation, double middle) {
     for (int i = 0; i < a.mesh.spring_count; i++) {
         flexibility[i] = b.mesh.spring[i].flexibility;
     }
-    check_ok("update", ss_update_create(a.grillage, flexibility, &update, &error), &error);
+    CHECK_OK(ss_update_create(a.grillage, flexibility, &update, &error), &error);
     some_load(&a, 0.2);
     some_load(&b, 0.2);
     analysis_solve(&a, update, NULL);
@@ -213,9 +211,9 @@ static void test_opening(void) {
     ss_error error = {0};
     mixed(&s);
     mixed(&t);
-    t.bearings[2].spring = 0.0; /* left girder at 6.1 */
-    t.bearings[8].spring = 0.0; /* sill at 7.3 */
-    t.bearings[8].rotation = 0.0;
+    t.bridge.bearings[2].spring = 0.0; /* left girder at 6.1 */
+    t.bridge.bearings[8].spring = 0.0; /* sill at 7.3 */
+    t.bridge.bearings[8].rotation = 0.0;
     analysis_start(&a, &s);
     analysis_start(&b, &t);
     double *flexibility = calloc((size_t)a.mesh.spring_count, sizeof *flexibility);
@@ -224,7 +222,7 @@ static void test_opening(void) {
         const bool open = spring->owner == SS_MEMBER_BEARING && (spring->index == 2 || spring->index == 8);
         flexibility[i] = open ? (double)INFINITY : spring->flexibility;
     }
-    check_ok("update", ss_update_create(a.grillage, flexibility, &update, &error), &error);
+    CHECK_OK(ss_update_create(a.grillage, flexibility, &update, &error), &error);
     some_load(&a, 0.2);
     some_load(&b, 0.2);
     analysis_solve(&a, update, NULL);
@@ -262,7 +260,7 @@ static void test_tiles(void) {
             flexibility[i] = i == 2 ? (double)INFINITY : 1.7 * a.mesh.spring[i].flexibility;
         }
         if (round == 1) {
-            check_ok("update", ss_update_create(a.grillage, flexibility, &update, &error), &error);
+            CHECK_OK(ss_update_create(a.grillage, flexibility, &update, &error), &error);
         }
         double *tile = calloc((size_t)a.mesh.order * SS_TILE, sizeof *tile);
         double *work = calloc(ss_grillage_work(a.grillage, update), sizeof *work);
@@ -279,8 +277,7 @@ static void test_tiles(void) {
             for (int k = 0; k < rows[lane].count; k++) {
                 a.load.nodal[rows[lane].dof[k]] = 1000.0 * rows[lane].value[k];
             }
-            check_ok("respond",
-                     ss_grillage_respond(a.grillage, update, a.load.nodal, NULL, a.u, a.force, &error),
+            CHECK_OK(ss_grillage_respond(a.grillage, update, a.load.nodal, NULL, a.u, a.force, &error),
                      &error);
             for (int i = 0; i < a.mesh.order; i++) {
                 check_near("tile", tile[(size_t)i * SS_TILE + (size_t)lane], a.u[i], 1e-10, 1e-3);
@@ -314,8 +311,7 @@ static void test_contact_matrix(void) {
     for (int j = 0; j < m; j++) {
         CU_ASSERT_TRUE(a.mesh.spring[springs[j]].contact);
         offset[springs[j]] = -1.0; /* opened: the bridge is a unit above it */
-        check_ok("respond", ss_grillage_respond(a.grillage, NULL, NULL, offset, a.u, a.force, &error),
-                 &error);
+        CHECK_OK(ss_grillage_respond(a.grillage, NULL, NULL, offset, a.u, a.force, &error), &error);
         offset[springs[j]] = 0.0;
         for (int i = 0; i < m; i++) {
             check_near("S", S[i * m + j], a.force[springs[i]], 1e-9, most);
@@ -327,7 +323,7 @@ static void test_contact_matrix(void) {
         double x[16];
         double sum = 0.0;
         for (int i = 0; i < m; i++) {
-            x[i] = next_random(&state);
+            x[i] = next_signed(&state);
         }
         for (int i = 0; i < m; i++) {
             for (int j = 0; j < m; j++) {
@@ -364,7 +360,7 @@ static void test_contact_matrix_opens(void) {
     for (int i = 0; i < a.mesh.spring_count; i++) {
         flexibility[i] = i == springs[open] ? (double)INFINITY : a.mesh.spring[i].flexibility;
     }
-    check_ok("update", ss_update_create(a.grillage, flexibility, &update, &error), &error);
+    CHECK_OK(ss_update_create(a.grillage, flexibility, &update, &error), &error);
     analysis_solve(&a, update, NULL);
     for (int i = 0; i < m; i++) {
         check_near("force", a.force[springs[i]], r[i], 1e-9, 50000.0);
@@ -388,11 +384,11 @@ static void test_determinate(void) {
     const int *springs;
     const double *S;
     sample_start(&s, E, G, 0.35);
-    const int sill = sample_section(&s, 7.7e-4, 1.9e-4, 6e-3, 1700.0);
-    sample_car(&s, "south", 0.0, 17.7, 2.7, 5.3);
-    sample_line(&s, "sill", 4.0, sill);
-    s.bearings[sample_pad(&s, 0, 1.9, 0.55)].contact = true;
-    s.bearings[sample_bearing(&s, 0, 14.9)].contact = true;
+    const int sill = hand_section(&s.bridge, 7.7e-4, 1.9e-4, 6e-3, 1700.0);
+    hand_car(&s.bridge, "south", 0.0, 17.7, 2.7, 5.3);
+    hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 4.0, sill);
+    s.bridge.bearings[hand_pad(&s.bridge, 0, 1.9, 0.55)].contact = true;
+    s.bridge.bearings[hand_bearing(&s.bridge, 0, 14.9)].contact = true;
     analysis_start(&a, &s);
     const int m = ss_grillage_contact(a.grillage, &springs, &S);
     CU_ASSERT_EQUAL_FATAL(m, 3);
@@ -414,5 +410,5 @@ int main(void) {
         {"contact matrix opens", test_contact_matrix_opens},
         {"statically determinate", test_determinate},
     };
-    return run_cases("spring", cases, ENTRIES(cases));
+    return RUN_SUITE("spring", cases);
 }

@@ -1,6 +1,7 @@
 /* test_mechanics_trust.c - random supports: mechanisms are told from sound bridges, alike by description and
  * by update; accuracy for any stiffness. */
 #include "samples.h"
+#include "support/random.h"
 
 static const double E = 2.02e11;
 static const double G = 7.7e10;
@@ -8,43 +9,43 @@ static const double G = 7.7e10;
 /* Two cars of a sill and two girders, rows of bearings under all lines; a third of the points are rigid. */
 static void two_cars(sample *s, double J, bool hinged) {
     sample_start(s, E, G, 1.1);
-    const int sill = sample_section(s, 1.9e-3, J, 0.011, 1900.0);
-    const int edge = sample_section(s, 1.3e-4, 4e-7, 3.8e-3, 490.0);
-    const int cross = sample_section(s, 9e-5, 3e-7, 2.7e-3, 400.0);
+    const int sill = hand_section(&s->bridge, 1.9e-3, J, 0.011, 1900.0);
+    const int edge = hand_section(&s->bridge, 1.3e-4, 4e-7, 3.8e-3, 490.0);
+    const int cross = hand_section(&s->bridge, 9e-5, 3e-7, 2.7e-3, 400.0);
     for (int c = 0; c < 2; c++) {
         const double y = 2.95 * c;
-        sample_car(s, c == 0 ? "north" : "south", 0.0, 15.4, y, y + 2.84);
-        const int left = sample_line(s, "left", y + 0.05, edge);
-        const int middle = sample_line(s, "sill", y + 1.42, sill);
-        const int right = sample_line(s, "right", y + 2.79, edge);
+        hand_car(&s->bridge, c == 0 ? "north" : "south", 0.0, 15.4, y, y + 2.84);
+        const int left = hand_line(&s->bridge, SS_ROLE_MAIN, "left", y + 0.05, edge);
+        const int middle = hand_line(&s->bridge, SS_ROLE_MAIN, "sill", y + 1.42, sill);
+        const int right = hand_line(&s->bridge, SS_ROLE_MAIN, "right", y + 2.79, edge);
         for (int i = 0; i < 6; i++) {
-            sample_beam(s, 15.4 * i / 5.0, cross);
+            hand_beam(&s->bridge, 15.4 * i / 5.0, cross);
         }
         for (int i = 0; i < 2; i++) {
-            sample_pad(s, middle, i == 0 ? 2.1 : 13.3, 0.35);
+            hand_pad(&s->bridge, middle, i == 0 ? 2.1 : 13.3, 0.35);
             const int outer[3] = {left, middle, right};
             for (int l = 0; l < 3; l++) {
-                sample_bearing(s, outer[l], 15.4 * i);
+                hand_bearing(&s->bridge, outer[l], 15.4 * i);
             }
         }
     }
     for (int i = 0; i < s->bridge.bearing_count; i++) {
-        s->bearings[i].contact = true;
-        s->bearings[i].spring = i % 3 == 0 ? (double)INFINITY : 3.5e7;
+        s->bridge.bearings[i].contact = true;
+        s->bridge.bearings[i].spring = i % 3 == 0 ? (double)INFINITY : 3.5e7;
     }
     if (hinged) {
-        sample_joint(s, SS_JOINT_HINGED, 0, 0.6, 14.8);
+        hand_joint(&s->bridge, SS_JOINT_HINGED, 0, 0.6, 14.8);
     }
 }
 
 static ss_status described(sample *s, const bool *open, double *rcond) {
     ss_mesh mesh = {0};
     ss_grillage *grillage = NULL;
-    double kept[SAMPLE_MOST];
+    double kept[HAND_MOST];
     for (int i = 0; i < s->bridge.bearing_count; i++) {
-        kept[i] = s->bearings[i].spring;
+        kept[i] = s->bridge.bearings[i].spring;
         if (open[i]) {
-            s->bearings[i].spring = 0.0;
+            s->bridge.bearings[i].spring = 0.0;
         }
     }
     ss_status status = ss_mesh_build(&s->bridge, (ss_mesh_options){.joints = true, .refine = 1}, &mesh, NULL);
@@ -57,7 +58,7 @@ static ss_status described(sample *s, const bool *open, double *rcond) {
     ss_grillage_destroy(grillage);
     ss_mesh_destroy(&mesh);
     for (int i = 0; i < s->bridge.bearing_count; i++) {
-        s->bearings[i].spring = kept[i];
+        s->bridge.bearings[i].spring = kept[i];
     }
     return status;
 }
@@ -77,12 +78,12 @@ static void test_random_openings(void) {
         analysis_start(&a, &s);
         double *flexibility = calloc((size_t)a.mesh.spring_count, sizeof *flexibility);
         for (int round = 0; round < 120; round++) {
-            bool open[SAMPLE_MOST];
+            bool open[HAND_MOST];
             ss_update *update = NULL;
             ss_error error = {0};
-            const double most = 0.5 + 0.45 * next_random(&state);
+            const double most = 0.5 + 0.45 * next_signed(&state);
             for (int i = 0; i < s.bridge.bearing_count; i++) {
-                open[i] = 0.5 * (next_random(&state) + 1.0) < most;
+                open[i] = 0.5 * (next_signed(&state) + 1.0) < most;
             }
             for (int i = 0; i < a.mesh.spring_count; i++) {
                 const ss_spring *spring = &a.mesh.spring[i];
@@ -99,8 +100,7 @@ static void test_random_openings(void) {
                 memset(a.load.nodal, 0, (size_t)a.mesh.order * sizeof *a.load.nodal);
                 a.load.total = a.load.moment_x = a.load.moment_y = 0.0;
                 CU_ASSERT_EQUAL(ss_load_force(&a.load, 6.6, 1.9, 5e4, NULL), SS_OK);
-                check_ok("respond",
-                         ss_grillage_respond(a.grillage, update, a.load.nodal, NULL, a.u, a.force, &error),
+                CHECK_OK(ss_grillage_respond(a.grillage, update, a.load.nodal, NULL, a.u, a.force, &error),
                          &error);
                 /* Some of these are held by next to nothing: displacements 1e5 times those of the closed
                  * bridge, with their rounding. */
@@ -126,14 +126,14 @@ static void test_any_stiffness(void) {
     analysis rigid;
     two_cars(&s, 9e-4, true);
     for (int i = 0; i < s.bridge.bearing_count; i++) {
-        s.bearings[i].spring = (double)INFINITY;
+        s.bridge.bearings[i].spring = (double)INFINITY;
     }
     analysis_start(&rigid, &s);
     ss_load_force(&rigid.load, 6.6, 1.9, 5e4, NULL);
     analysis_solve(&rigid, NULL, NULL);
     for (int power = 0; power <= 18; power += 2) {
         for (int i = 0; i < s.bridge.bearing_count; i += 2) {
-            s.bearings[i].spring = 3.1 * pow(10.0, power);
+            s.bridge.bearings[i].spring = 3.1 * pow(10.0, power);
         }
         analysis_start(&a, &s);
         ss_load_force(&a.load, 6.6, 1.9, 5e4, NULL);
@@ -152,5 +152,5 @@ static void test_any_stiffness(void) {
 int main(void) {
     static const test_case cases[] = {{"random openings", test_random_openings},
                                       {"any stiffness", test_any_stiffness}};
-    return run_cases("trust", cases, ENTRIES(cases));
+    return RUN_SUITE("trust", cases);
 }

@@ -4,6 +4,7 @@
 
 #include "resolve_samples.h"
 #include "sillspan/memory.h"
+#include "support/suite.h"
 
 typedef struct fault_row {
     const char *from, *to; /**< what is replaced in the sample, and by what */
@@ -34,26 +35,6 @@ static inline void check_rows(const fault_row *rows, int count, ss_severity seve
         free(text);
     }
     CU_ASSERT_EQUAL(ss_memory_live(), live);
-}
-
-typedef struct test_case {
-    const char *name;
-    void (*run)(void);
-} test_case;
-
-static inline int run_cases(const char *name, const test_case *cases, int count) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 1;
-    }
-    CU_pSuite suite = CU_add_suite(name, NULL, NULL);
-    for (int i = 0; i < count; i++) {
-        CU_add_test(suite, cases[i].name, cases[i].run);
-    }
-    CU_basic_run_tests();
-    const unsigned failures = CU_get_number_of_failures();
-    const unsigned run = CU_get_number_of_tests_run();
-    CU_cleanup_registry();
-    return failures > 0 || run != (unsigned)count;
 }
 
 #endif

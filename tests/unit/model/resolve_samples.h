@@ -11,12 +11,6 @@
 #include "sillspan/reader.h"
 #include "sillspan/text.h"
 
-#define IN 0.0254
-#define FT 0.3048
-#define KIP 4448.2216152605
-#define LBF 4.4482216152605
-#define KSI 6894757.2931683608
-
 /** Mill Race Road, Bellweather Township (invented): unlike cars and every group of keys, one item a line, so
  * that faults have places. */
 static inline const char *sample_text(void) {

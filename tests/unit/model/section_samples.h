@@ -6,11 +6,7 @@
 #include <string.h>
 
 #include "model/section_plates.h"
-
-#define IN 0.0254
-#define IN2 (IN * IN)
-#define IN3 (IN * IN * IN)
-#define IN4 (IN * IN * IN * IN)
+#include "support/exact_units.h"
 
 static inline void sample_start(ss_section *section, ss_torsion torsion) {
     memset(section, 0, sizeof *section);
@@ -26,10 +22,10 @@ static inline void sample_start(ss_section *section, ss_torsion torsion) {
 static inline void sample_plate(ss_section *section, double width, double height, double y, double z) {
     ss_plate *const plate = &section->plates[section->plate_count++];
     plate->name = "plate";
-    plate->y0 = (y - 0.5 * width) * IN;
-    plate->y1 = (y + 0.5 * width) * IN;
-    plate->z0 = z * IN;
-    plate->z1 = (z + height) * IN;
+    plate->y0 = (y - 0.5 * width) * INCH;
+    plate->y1 = (y + 0.5 * width) * INCH;
+    plate->z0 = z * INCH;
+    plate->z1 = (z + height) * INCH;
 }
 
 static inline void sample_end(ss_section *section) {

@@ -1,7 +1,7 @@
 /* test_description_check.c - what is said about faults that a file of the reader's tests does not hold. */
 #include <math.h>
 
-#include "unit/base/suite.h"
+#include "support/suite.h"
 #include "unit/model/description_samples.h"
 
 /* A description with all that is due at the top, so that only what a test adds can be wrong. */

@@ -3,7 +3,7 @@
 
 #include "model/description_value.h"
 #include "model/key_tree.h"
-#include "unit/base/suite.h"
+#include "support/suite.h"
 
 static void test_paths_are_unique_and_have_parents(void) {
     int count = 0;

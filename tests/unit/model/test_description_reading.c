@@ -1,5 +1,5 @@
 /* test_description_reading.c - values with defaults, the assumptions that are noted, and complaints. */
-#include "unit/base/suite.h"
+#include "support/suite.h"
 #include "unit/model/description_samples.h"
 
 typedef struct bench {
@@ -59,7 +59,7 @@ static void test_written_values(void) {
     CU_ASSERT_DOUBLE_EQUAL(x[1], 5.2578, 1e-12);
     CU_ASSERT_EQUAL(ss_read_quantities(&b.r, b.bearing, "bridge.bearings[].x", x, 2), 0);
     CU_ASSERT_EQUAL(ss_read_choice(&b.r, b.bearing, "bridge.bearings[].spring", &number), -1);
-    CU_ASSERT_DOUBLE_EQUAL(number, 215.0 * 4448.2216152605 / 0.0254, 1e-3);
+    CU_ASSERT_DOUBLE_EQUAL(number, 215.0 * KIP / INCH, 1e-3);
     CU_ASSERT_EQUAL(ss_read_choice(&b.r, b.bearing, "bridge.bearings[].action", NULL), 1);
     CU_ASSERT_TRUE(ss_read_flag(&b.r, b.bearing, "bridge.bearings[].in_use", &flag));
     CU_ASSERT_FALSE(flag);
@@ -89,7 +89,7 @@ static void test_defaults_are_used_and_noted_once(void) {
         CU_ASSERT_TRUE(ss_read_quantity(&b.r, NULL, "rating.dc_factor", &number));
         CU_ASSERT_EQUAL(number, 1.25);
         CU_ASSERT_TRUE(ss_read_quantity(&b.r, NULL, "analysis.station_spacing", &number));
-        CU_ASSERT_DOUBLE_EQUAL(number, 0.3048, 1e-15);
+        CU_ASSERT_DOUBLE_EQUAL(number, FOOT, 1e-15);
     }
     CU_ASSERT_EQUAL(b.assumptions.count, 5);
     CU_ASSERT_TRUE(assumed(&b, "bridge.bearings.ends.gap", "0 in"));

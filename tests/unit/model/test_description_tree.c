@@ -1,6 +1,6 @@
 /* test_description_tree.c - nodes, their paths, setting by path. */
 #include "model/description_path.h"
-#include "unit/base/suite.h"
+#include "support/suite.h"
 #include "unit/model/description_samples.h"
 
 /* steels, two bearing sets (one without a name), a rating group. */

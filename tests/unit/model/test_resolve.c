@@ -37,18 +37,18 @@ static void test_head_and_cars(void) {
     CU_ASSERT_EQUAL(b.units, SS_UNITS_US);
     CU_ASSERT(b.digest != 0);
     CU_ASSERT(b.cars_first && b.self_weight);
-    NEAR(b.station_spacing, 1.0, FT);
-    NEAR(b.x0, 0.0, FT);
-    NEAR(b.x1, 61.0, FT);
+    NEAR(b.station_spacing, 1.0, FOOT);
+    NEAR(b.x0, 0.0, FOOT);
+    NEAR(b.x1, 61.0, FOOT);
     CU_ASSERT_EQUAL_FATAL(b.car_count, 3);
-    NEAR(b.cars[1].y_left, 9.0 + 8.0 / 12.0, FT);
-    NEAR(b.cars[2].y_left, 18.0 + 11.0 / 12.0, FT);
-    NEAR(b.cars[2].y_right, 28.25, FT);
+    NEAR(b.cars[1].y_left, 9.0 + 8.0 / 12.0, FOOT);
+    NEAR(b.cars[2].y_left, 18.0 + 11.0 / 12.0, FOOT);
+    NEAR(b.cars[2].y_right, 28.25, FOOT);
     CU_ASSERT_STRING_EQUAL(b.cars[2].type, "flat 60");
     CU_ASSERT(b.cars[2].reversed && !b.cars[0].reversed);
     /* 7 and 52 ft from the near end of a car that lies from 61 to 1 ft */
-    NEAR(b.cars[2].wheel_truck[0], 9.0, FT);
-    NEAR(b.cars[2].wheel_truck[1], 54.0, FT);
+    NEAR(b.cars[2].wheel_truck[0], 9.0, FOOT);
+    NEAR(b.cars[2].wheel_truck[1], 54.0, FOOT);
     CU_ASSERT(isnan(b.cars[1].wheel_truck[0]));
     ss_bridge_destroy(&b);
     CU_ASSERT_PTR_NULL(b.cars);
@@ -93,9 +93,9 @@ static void test_lines_of_a_reversed_car(void) {
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         const int line = find_line(&b, row[i].car, row[i].name);
         CU_ASSERT_FATAL(line >= 0);
-        NEAR(b.lines[line].y, row[i].y, FT);
-        NEAR(b.lines[line].x0, row[i].x0, FT);
-        NEAR(b.lines[line].x1, row[i].x1, FT);
+        NEAR(b.lines[line].y, row[i].y, FOOT);
+        NEAR(b.lines[line].x0, row[i].x0, FOOT);
+        NEAR(b.lines[line].x1, row[i].x1, FOOT);
         CU_ASSERT_EQUAL(b.lines[line].car, row[i].car);
     }
     for (int i = 1; i < b.line_count; i++) {
@@ -118,10 +118,10 @@ static void test_tapers(void) {
     for (size_t i = 0; i < sizeof x / sizeof x[0]; i++) {
         ss_section_properties p;
         for (int side = 0; side < 2; side++) {
-            CU_ASSERT_EQUAL(ss_bridge_line_section(&b, near_line, x[i] * FT, side == 0, &p), SS_OK);
-            NEAR(p.depth, depth[i], IN);
-            CU_ASSERT_EQUAL(ss_bridge_line_section(&b, far_line, (61.0 - x[i]) * FT, side == 0, &p), SS_OK);
-            NEAR(p.depth, depth[i], IN);
+            CU_ASSERT_EQUAL(ss_bridge_line_section(&b, near_line, x[i] * FOOT, side == 0, &p), SS_OK);
+            NEAR(p.depth, depth[i], INCH);
+            CU_ASSERT_EQUAL(ss_bridge_line_section(&b, far_line, (61.0 - x[i]) * FOOT, side == 0, &p), SS_OK);
+            NEAR(p.depth, depth[i], INCH);
         }
     }
     for (int line = 0; line < b.line_count; line++) {
@@ -146,19 +146,19 @@ static void test_floor_beams(void) {
     const ss_floor_beam *const far_beam = &b.floor_beams[5 + 3];
     CU_ASSERT_STRING_EQUAL(near_beam->name, "bearers 1");
     CU_ASSERT_STRING_EQUAL(far_beam->name, "bearers 3");
-    NEAR(near_beam->x, 7.0, FT);
-    NEAR(far_beam->x, 54.0, FT);
+    NEAR(near_beam->x, 7.0, FOOT);
+    NEAR(far_beam->x, 54.0, FOOT);
     CU_ASSERT_EQUAL(near_beam->part_count, 3);
-    NEAR(b.parts[near_beam->first_part + 1].y0, 8.0 / 12.0, FT);
-    NEAR(b.parts[near_beam->first_part + 1].y1, 3.0 + 8.0 / 12.0, FT);
-    NEAR(b.parts[far_beam->first_part + 1].y0, 24.0 + 7.0 / 12.0, FT);
-    NEAR(b.parts[far_beam->first_part + 1].y1, 27.0 + 7.0 / 12.0, FT);
-    NEAR(b.parts[far_beam->first_part + 2].y1, 28.25, FT);
+    NEAR(b.parts[near_beam->first_part + 1].y0, 8.0 / 12.0, FOOT);
+    NEAR(b.parts[near_beam->first_part + 1].y1, 3.0 + 8.0 / 12.0, FOOT);
+    NEAR(b.parts[far_beam->first_part + 1].y0, 24.0 + 7.0 / 12.0, FOOT);
+    NEAR(b.parts[far_beam->first_part + 1].y1, 27.0 + 7.0 / 12.0, FOOT);
+    NEAR(b.parts[far_beam->first_part + 2].y1, 28.25, FOOT);
     ss_section_properties p;
-    CU_ASSERT_EQUAL(ss_bridge_beam_section(&b, 1, 8.0 / 12.0 * FT, true, &p), SS_OK);
-    NEAR(p.depth, 12.0, IN);
-    CU_ASSERT_EQUAL(ss_bridge_beam_section(&b, 1, 8.0 / 12.0 * FT, false, &p), SS_OK);
-    NEAR(p.I, 1177.0, IN * IN * IN * IN);
+    CU_ASSERT_EQUAL(ss_bridge_beam_section(&b, 1, 8.0 / 12.0 * FOOT, true, &p), SS_OK);
+    NEAR(p.depth, 12.0, INCH);
+    CU_ASSERT_EQUAL(ss_bridge_beam_section(&b, 1, 8.0 / 12.0 * FOOT, false, &p), SS_OK);
+    NEAR(p.I, 1177.0, INCH * INCH * INCH * INCH);
     /* "stringers 1" of the type is the fourth from the left once the car is turned */
     CU_ASSERT_EQUAL(near_beam->hinge_count, 2);
     CU_ASSERT_STRING_EQUAL(b.lines[b.hinges[near_beam->first_hinge]].name, "stringers 1");
@@ -196,18 +196,18 @@ static void test_joints(void) {
     CU_ASSERT_EQUAL_FATAL(b.joint_count, 2);
     const ss_joint *const seam = &b.joints[0];
     CU_ASSERT_EQUAL(seam->left, 0);
-    NEAR(seam->y, 9.5, FT);
-    NEAR(seam->x0, 13.0, FT);
-    NEAR(seam->x1, 51.0, FT);
-    NEAR(seam->shear, 0.3, KIP / IN / IN);
+    NEAR(seam->y, 9.5, FOOT);
+    NEAR(seam->x0, 13.0, FOOT);
+    NEAR(seam->x1, 51.0, FOOT);
+    NEAR(seam->shear, 0.3, KIP / INCH / INCH);
     CU_ASSERT_EQUAL(seam->rotation, 0.0);
-    NEAR(seam->shear_capacity, 4.0, KIP / FT);
+    NEAR(seam->shear_capacity, 4.0, KIP / FOOT);
     const ss_joint *const bolts = &b.joints[1];
     CU_ASSERT_EQUAL(bolts->kind, SS_JOINT_HINGED);
     CU_ASSERT(isinf(bolts->shear) && bolts->rotation == 0.0);
     CU_ASSERT_EQUAL_FATAL(bolts->connector_count, 3);
-    NEAR(b.connectors[bolts->first_connector], 17.0, FT);
-    NEAR(b.connectors[bolts->first_connector + 2], 41.0, FT);
+    NEAR(b.connectors[bolts->first_connector], 17.0, FOOT);
+    NEAR(b.connectors[bolts->first_connector + 2], 41.0, FOOT);
     NEAR(bolts->shear_capacity, 9.0, KIP);
     ss_bridge_destroy(&b);
 }
@@ -215,26 +215,26 @@ static void test_joints(void) {
 static void test_bearings(void) {
     ss_bridge b = resolve(sample_text());
     CU_ASSERT_EQUAL_FATAL(b.bearing_count, 4 + 8 + 2);
-    NEAR(b.bearings[3].x, 54.0, FT);
-    NEAR(b.bearings[3].pad_width, 14.0, IN);
+    NEAR(b.bearings[3].x, 54.0, FOOT);
+    NEAR(b.bearings[3].pad_width, 14.0, INCH);
     CU_ASSERT(isinf(b.bearings[3].spring) && b.bearings[3].contact && !b.bearings[3].after);
     CU_ASSERT_STRING_EQUAL(b.bearings[4].name, "ends");
-    NEAR(b.bearings[4].gap, 0.25, IN);
-    NEAR(b.bearings[4].spring, 200.0, KIP / IN);
-    NEAR(b.bearings[8].x, 1.0, FT);
+    NEAR(b.bearings[4].gap, 0.25, INCH);
+    NEAR(b.bearings[4].spring, 200.0, KIP / INCH);
+    NEAR(b.bearings[8].x, 1.0, FOOT);
     CU_ASSERT_STRING_EQUAL(b.lines[b.bearings[9].line].name, "edges 2");
     CU_ASSERT_EQUAL(b.bearings[9].car, 2);
     const ss_bearing *const block = &b.bearings[13];
     CU_ASSERT(!block->contact && isinf(block->rotation));
-    NEAR(block->settlement, 0.3, IN);
-    NEAR(block->x, 50.0, FT);
+    NEAR(block->settlement, 0.3, INCH);
+    NEAR(block->x, 50.0, FOOT);
     ss_bridge_destroy(&b);
     char *const text = sample_changed("placed = \"after dead load\"; in_use = false;",
                                       "placed = \"after dead load\"; rotation = \"31 kip-in/rad\";");
     b = resolve(text);
     CU_ASSERT_EQUAL(b.bearing_count, 4 + 8 + 2 + 2);
     CU_ASSERT(b.bearings[14].after);
-    NEAR(b.bearings[14].rotation, 31.0, KIP * IN);
+    NEAR(b.bearings[14].rotation, 31.0, KIP * INCH);
     ss_bridge_destroy(&b);
     free(text);
 }
@@ -262,16 +262,16 @@ static void test_dead_loads(void) {
         CU_ASSERT_STRING_EQUAL(d->name, row[i].name);
         CU_ASSERT_EQUAL(d->component, row[i].component);
         CU_ASSERT_EQUAL(d->area, row[i].area);
-        NEAR(d->w, row[i].w, row[i].area ? LBF / FT / FT : LBF / FT);
-        NEAR(d->x0, row[i].x0, FT);
-        NEAR(d->x1, row[i].x1, FT);
-        NEAR(d->y0, row[i].y0, FT);
-        NEAR(d->y1, row[i].y1, FT);
+        NEAR(d->w, row[i].w, row[i].area ? LBF / FOOT / FOOT : LBF / FOOT);
+        NEAR(d->x0, row[i].x0, FOOT);
+        NEAR(d->x1, row[i].x1, FOOT);
+        NEAR(d->y0, row[i].y0, FOOT);
+        NEAR(d->y1, row[i].y1, FOOT);
     }
     CU_ASSERT_STRING_EQUAL(b.deck.kind, "timber");
     CU_ASSERT(b.deck.over_joints && !b.deck.along);
-    NEAR(b.roadway_right, 26.0, FT);
-    NEAR(b.wheel_to_curb, 2.0, FT);
+    NEAR(b.roadway_right, 26.0, FOOT);
+    NEAR(b.wheel_to_curb, 2.0, FOOT);
     ss_bridge_destroy(&b);
 }
 
@@ -283,7 +283,7 @@ static void test_vehicles_cases_runs(void) {
     CU_ASSERT_STRING_EQUAL(b.vehicles[1].name, "HS20-44");
     CU_ASSERT_STRING_EQUAL(b.vehicles[3].name, "EV3");
     NEAR(ss_vehicle_gross(&b.vehicles[0]), 46.0, KIP);
-    NEAR(b.vehicles[0].gauge_m, 6.5, FT);
+    NEAR(b.vehicles[0].gauge_m, 6.5, FOOT);
     CU_ASSERT_EQUAL(b.vehicles[0].kind, SS_VEHICLE_USER);
     CU_ASSERT_EQUAL_FATAL(b.placed_count, 4);
     CU_ASSERT_EQUAL(b.cases[0].load_count, 4);
@@ -292,14 +292,14 @@ static void test_vehicles_cases_runs(void) {
               b.placed[0].line == -1);
     CU_ASSERT_STRING_EQUAL(b.lines[b.placed[1].line].name, "stringers 3");
     NEAR(b.placed[1].value, 7.0, KIP);
-    NEAR(b.placed[1].y0, 37.0 / 6.0, FT);
-    NEAR(b.placed[2].x1, 33.0, FT);
-    NEAR(b.placed[2].value, 1.3, KIP / FT);
+    NEAR(b.placed[1].y0, 37.0 / 6.0, FOOT);
+    NEAR(b.placed[2].x1, 33.0, FOOT);
+    NEAR(b.placed[2].value, 1.3, KIP / FOOT);
     CU_ASSERT_EQUAL(b.placed[2].line, -1);
-    NEAR(b.placed[3].y1, 7.0, FT);
+    NEAR(b.placed[3].y1, 7.0, FOOT);
     CU_ASSERT_EQUAL(b.runs[0].vehicle, 3);
     CU_ASSERT(b.runs[0].forward && !b.runs[0].backward);
-    NEAR(b.runs[0].y, 4.0 + 11.0 / 12.0, FT);
+    NEAR(b.runs[0].y, 4.0 + 11.0 / 12.0, FOOT);
     ss_bridge_destroy(&b);
 }
 
@@ -309,11 +309,11 @@ static void test_probes_and_rating(void) {
     CU_ASSERT_EQUAL(b.probes[0].index, find_line(&b, 2, "sill"));
     CU_ASSERT(b.probes[0].before && b.probes[0].effect == SS_EFFECT_MOMENT);
     CU_ASSERT_STRING_EQUAL(b.floor_beams[b.probes[1].index].name, "bearers 2");
-    NEAR(b.probes[1].at, 5.0, FT);
+    NEAR(b.probes[1].at, 5.0, FOOT);
     CU_ASSERT(!b.probes[1].before);
     CU_ASSERT(b.probes[2].member == SS_MEMBER_JOINT && b.probes[2].index == 0);
     CU_ASSERT_EQUAL(b.probes[3].index, 11);
-    NEAR(b.probes[3].at, 61.0, FT);
+    NEAR(b.probes[3].at, 61.0, FOOT);
     CU_ASSERT_EQUAL(b.probes[4].index, 1);
     NEAR(b.rating.condition, 0.95, 1.0);
     CU_ASSERT_STRING_EQUAL(b.rating.condition_word, "fair");
@@ -444,5 +444,5 @@ int main(void) {
                                {"shortest description", test_shortest_description},
                                {"warnings", test_warnings},
                                {"names of enumerations", test_names_of_enumerations}};
-    return run_cases("resolve", cases, (int)(sizeof cases / sizeof cases[0]));
+    return RUN_SUITE("resolve", cases);
 }

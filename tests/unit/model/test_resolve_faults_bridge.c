@@ -149,5 +149,5 @@ static void test_faults_of_bridge(void) {
 
 int main(void) {
     const test_case cases[] = {{"faults of the bridge", test_faults_of_bridge}};
-    return run_cases("resolve faults of the bridge", cases, 1);
+    return RUN_SUITE("resolve faults of the bridge", cases);
 }

@@ -154,5 +154,5 @@ static void test_faults_of_cars(void) {
 
 int main(void) {
     const test_case cases[] = {{"faults of cars", test_faults_of_cars}};
-    return run_cases("resolve faults of cars", cases, 1);
+    return RUN_SUITE("resolve faults of cars", cases);
 }

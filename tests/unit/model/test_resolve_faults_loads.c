@@ -125,5 +125,5 @@ static void test_faults_of_loads(void) {
 
 int main(void) {
     const test_case cases[] = {{"faults of loads", test_faults_of_loads}};
-    return run_cases("resolve faults of loads", cases, 1);
+    return RUN_SUITE("resolve faults of loads", cases);
 }

@@ -107,5 +107,5 @@ int main(void) {
                                {"each allocation fails, with faults", test_each_allocation_fails_with_faults},
                                {"unchecked descriptions", test_unchecked_descriptions},
                                {"empty description", test_empty_description}};
-    return run_cases("resolve memory", cases, (int)(sizeof cases / sizeof cases[0]));
+    return RUN_SUITE("resolve memory", cases);
 }

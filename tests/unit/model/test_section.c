@@ -1,13 +1,12 @@
 /* test_section.c - section properties against handbook values, hand sums and strip integration. */
-#include <CUnit/Basic.h>
-
 #include "section_samples.h"
+#include "support/suite.h"
 
 static ss_section_properties at(const ss_section *section, double depth_in) {
     ss_section_properties p;
     memset(&p, 0, sizeof p);
     ss_error error = {SS_OK, ""};
-    const ss_status status = ss_section_at(section, depth_in * IN, 76973.0, &p, &error);
+    const ss_status status = ss_section_at(section, depth_in * INCH, 76973.0, &p, &error);
     CU_ASSERT_EQUAL(status, SS_OK);
     return p;
 }
@@ -18,15 +17,15 @@ static void test_rolled_i_beam(void) {
     ss_section s;
     sample_i_beam(&s, 23.92, 8.99, 0.680, 0.440);
     const ss_section_properties p = at(&s, 23.92);
-    CU_ASSERT_DOUBLE_EQUAL(p.A / IN2 / 22.4, 0.99, 0.01);
-    CU_ASSERT_DOUBLE_EQUAL(p.I / IN4 / 2100.0, 0.99, 0.01);
-    CU_ASSERT_DOUBLE_EQUAL(p.S_top / IN3 / 176.0, 0.99, 0.01);
+    CU_ASSERT_DOUBLE_EQUAL(p.A / INCH2 / 22.4, 0.99, 0.01);
+    CU_ASSERT_DOUBLE_EQUAL(p.I / INCH4 / 2100.0, 0.99, 0.01);
+    CU_ASSERT_DOUBLE_EQUAL(p.S_top / INCH3 / 176.0, 0.99, 0.01);
     CU_ASSERT_DOUBLE_EQUAL(p.S_bottom / p.S_top, 1.0, 1e-12);
-    CU_ASSERT_DOUBLE_EQUAL(p.Z / IN3 / 200.0, 0.99, 0.01);
-    CU_ASSERT_DOUBLE_EQUAL(p.J / IN4 / 2.68, 0.942, 0.003);
-    CU_ASSERT_DOUBLE_EQUAL(p.shear_area / IN2, (23.92 - 1.36) * 0.440, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.web_thin / IN, 0.440, 1e-12);
-    CU_ASSERT_DOUBLE_EQUAL(p.web_clear / IN, 23.92 - 1.36, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.Z / INCH3 / 200.0, 0.99, 0.01);
+    CU_ASSERT_DOUBLE_EQUAL(p.J / INCH4 / 2.68, 0.942, 0.003);
+    CU_ASSERT_DOUBLE_EQUAL(p.shear_area / INCH2, (23.92 - 1.36) * 0.440, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.web_thin / INCH, 0.440, 1e-12);
+    CU_ASSERT_DOUBLE_EQUAL(p.web_clear / INCH, 23.92 - 1.36, 1e-9);
     CU_ASSERT_DOUBLE_EQUAL(p.torsion_shear, p.shear_area * p.web_thin / p.J, 1e-9 * p.torsion_shear);
 }
 
@@ -41,13 +40,13 @@ static void test_rolled_channel(void) {
     sample_plate(&s, 3.0, 0.650, 1.9, 14.35);
     sample_end(&s);
     const ss_section_properties p = at(&s, 15.0);
-    CU_ASSERT_DOUBLE_EQUAL(p.A / IN2 / 9.96, 1.0, 0.01);
-    CU_ASSERT_DOUBLE_EQUAL(p.I / IN4 / 315.0, 1.0, 0.015);
-    CU_ASSERT_DOUBLE_EQUAL(p.S_top / IN3 / 42.0, 1.0, 0.015);
-    CU_ASSERT_DOUBLE_EQUAL(p.Z / IN3 / 50.8, 1.0, 0.015);
-    CU_ASSERT_DOUBLE_EQUAL(p.J / IN4 / 1.01, 0.86, 0.005);
-    CU_ASSERT_DOUBLE_EQUAL(p.shear_area / IN2, 6.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.web_clear / IN, 13.7, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.A / INCH2 / 9.96, 1.0, 0.01);
+    CU_ASSERT_DOUBLE_EQUAL(p.I / INCH4 / 315.0, 1.0, 0.015);
+    CU_ASSERT_DOUBLE_EQUAL(p.S_top / INCH3 / 42.0, 1.0, 0.015);
+    CU_ASSERT_DOUBLE_EQUAL(p.Z / INCH3 / 50.8, 1.0, 0.015);
+    CU_ASSERT_DOUBLE_EQUAL(p.J / INCH4 / 1.01, 0.86, 0.005);
+    CU_ASSERT_DOUBLE_EQUAL(p.shear_area / INCH2, 6.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.web_clear / INCH, 13.7, 1e-9);
 }
 
 /* Box 24 x 36 in between middle lines, flanges 0.5 and webs 0.375 in: Bredt 10368 in4, the same plates slit
@@ -63,13 +62,14 @@ static void test_box_closed_and_open(void) {
     ss_section s;
     sample_box_section(&s, box, SS_TORSION_CLOSED);
     const ss_section_properties closed = at(&s, 36.5);
-    CU_ASSERT_DOUBLE_EQUAL(closed.J / IN4, 10368.0, 1e-6);
-    CU_ASSERT_DOUBLE_EQUAL(closed.torsion_shear, closed.shear_area / (2.0 * 24.0 * 36.0 * 0.375 * IN3), 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(closed.J / INCH4, 10368.0, 1e-6);
+    CU_ASSERT_DOUBLE_EQUAL(closed.torsion_shear, closed.shear_area / (2.0 * 24.0 * 36.0 * 0.375 * INCH3),
+                           1e-9);
     s.torsion = SS_TORSION_OPEN;
     /* 35.5 in of web between the flanges against 36 between middle lines */
-    CU_ASSERT_DOUBLE_EQUAL(at(&s, 36.5).J / IN4,
+    CU_ASSERT_DOUBLE_EQUAL(at(&s, 36.5).J / INCH4,
                            2.0 * 24.0 * 0.125 / 3.0 + 2.0 * 35.5 * pow(0.375, 3.0) / 3.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(at(&s, 36.5).J / IN4, 3.266, 0.02);
+    CU_ASSERT_DOUBLE_EQUAL(at(&s, 36.5).J / INCH4, 3.266, 0.02);
 }
 
 /* Four-plate boxes, calculated by hand from their plates (own calculation); the same plates at a lesser depth
@@ -88,13 +88,13 @@ static void test_four_plate_boxes(void) {
         ss_section s;
         sample_box_section(&s, row[i].box, SS_TORSION_CLOSED);
         const ss_section_properties p = at(&s, row[i].depth);
-        CU_ASSERT_DOUBLE_EQUAL(p.A / IN2, row[i].A, 0.06);
-        CU_ASSERT_DOUBLE_EQUAL(p.z_centroid / IN, row[i].z, 0.006);
-        CU_ASSERT_DOUBLE_EQUAL(p.I / IN4, row[i].I, 0.6);
-        CU_ASSERT_DOUBLE_EQUAL(p.S_top / IN3, row[i].S_top, 0.6);
-        CU_ASSERT_DOUBLE_EQUAL(p.S_bottom / IN3, row[i].S_bottom, 0.6);
-        CU_ASSERT_DOUBLE_EQUAL(p.J / IN4 / row[i].J, 1.0, 0.006);
-        CU_ASSERT_DOUBLE_EQUAL(p.depth / IN, row[i].depth, 1e-9);
+        CU_ASSERT_DOUBLE_EQUAL(p.A / INCH2, row[i].A, 0.06);
+        CU_ASSERT_DOUBLE_EQUAL(p.z_centroid / INCH, row[i].z, 0.006);
+        CU_ASSERT_DOUBLE_EQUAL(p.I / INCH4, row[i].I, 0.6);
+        CU_ASSERT_DOUBLE_EQUAL(p.S_top / INCH3, row[i].S_top, 0.6);
+        CU_ASSERT_DOUBLE_EQUAL(p.S_bottom / INCH3, row[i].S_bottom, 0.6);
+        CU_ASSERT_DOUBLE_EQUAL(p.J / INCH4 / row[i].J, 1.0, 0.006);
+        CU_ASSERT_DOUBLE_EQUAL(p.depth / INCH, row[i].depth, 1e-9);
     }
 }
 
@@ -103,7 +103,7 @@ static void test_four_plate_boxes(void) {
 static double strip_modulus(const ss_section *s, double depth) {
     double width[2000];
     double total = 0.0;
-    const double h = 0.01 * IN;
+    const double h = 0.01 * INCH;
     const int strips = (int)lround(depth / h);
     for (int k = 0; k < strips; k++) {
         const double z = (k + 0.5) * h;
@@ -149,7 +149,7 @@ static void test_plastic_modulus_of_uneven_sections(void) {
     sample_plate(&s, 3.0, 0.5, 0.0, 0.0);
     sample_plate(&s, 3.0, 0.5, 0.0, 9.5);
     sample_end(&s);
-    CU_ASSERT_DOUBLE_EQUAL(at(&s, 10.0).Z / IN3, 1.5 * 9.5, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(at(&s, 10.0).Z / INCH3, 1.5 * 9.5, 1e-9);
     CU_ASSERT_EQUAL(at(&s, 10.0).shear_area, 0.0);
 }
 
@@ -159,23 +159,24 @@ static void test_single_rectangle(void) {
     sample_plate(&s, 1.37, 4.21, 0.0, 0.0);
     sample_end(&s);
     const ss_section_properties p = at(&s, 4.21);
-    CU_ASSERT_DOUBLE_EQUAL(p.I / IN4, 1.37 * pow(4.21, 3.0) / 12.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.S_top / IN3, 1.37 * 4.21 * 4.21 / 6.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.Z / IN3, 1.37 * 4.21 * 4.21 / 4.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.J, ss_torsion_rectangle(4.21 * IN, 1.37 * IN), 1e-18);
+    CU_ASSERT_DOUBLE_EQUAL(p.I / INCH4, 1.37 * pow(4.21, 3.0) / 12.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.S_top / INCH3, 1.37 * 4.21 * 4.21 / 6.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.Z / INCH3, 1.37 * 4.21 * 4.21 / 4.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.J, ss_torsion_rectangle(4.21 * INCH, 1.37 * INCH), 1e-18);
     CU_ASSERT_DOUBLE_EQUAL(p.weight, p.A * 76973.0, 1e-9);
 }
 
+static const sample_box sill_box = {.depth = 26.0,
+                                    .top = 20.0,
+                                    .t_top = 0.5,
+                                    .bottom = 18.0,
+                                    .t_bottom = 0.75,
+                                    .apart = 13.2,
+                                    .t_web = 0.3125};
+
 static void test_battens_lie_between_open_and_closed(void) {
-    const sample_box box = {.depth = 26.0,
-                            .top = 20.0,
-                            .t_top = 0.5,
-                            .bottom = 18.0,
-                            .t_bottom = 0.75,
-                            .apart = 13.2,
-                            .t_web = 0.3125};
     ss_section s;
-    sample_box_section(&s, box, SS_TORSION_CLOSED);
+    sample_box_section(&s, sill_box, SS_TORSION_CLOSED);
     const double closed = at(&s, 26.0).J;
     /* The bottom plate goes, battens 7 in wide at 31 in take its place: Bredt with their equivalent
      * thickness, by hand. */
@@ -184,51 +185,44 @@ static void test_battens_lie_between_open_and_closed(void) {
     sample_plate(&s, 0.3125, 25.5, -6.6, 0.0);
     sample_plate(&s, 0.3125, 25.5, 6.6, 0.0);
     sample_end(&s);
-    s.batten_width = 7.0 * IN;
-    s.batten_thickness = 0.375 * IN;
-    s.batten_spacing = 31.0 * IN;
+    s.batten_width = 7.0 * INCH;
+    s.batten_thickness = 0.375 * INCH;
+    s.batten_spacing = 31.0 * INCH;
     const double reach = 13.2 - 0.3125;
     const double t = 0.375 / (31.0 * (reach * reach / (2.6 * 343.0) + 1.2 / 7.0));
     const double area = 13.2 * 25.75;
     const double expected = 4.0 * area * area / (13.2 / 0.5 + 13.2 / t + 2.0 * 25.75 / 0.3125);
     const double battened = at(&s, 26.0).J;
-    CU_ASSERT_DOUBLE_EQUAL(battened / IN4, expected, 1e-9 * expected);
+    CU_ASSERT_DOUBLE_EQUAL(battened / INCH4, expected, 1e-9 * expected);
     s.torsion = SS_TORSION_OPEN;
     CU_ASSERT(at(&s, 26.0).J < battened && battened < closed);
 }
 
 static void test_overrides_follow_a_taper_in_proportion(void) {
-    const sample_box box = {.depth = 26.0,
-                            .top = 20.0,
-                            .t_top = 0.5,
-                            .bottom = 18.0,
-                            .t_bottom = 0.75,
-                            .apart = 13.2,
-                            .t_web = 0.3125};
     ss_section s;
-    sample_box_section(&s, box, SS_TORSION_CLOSED);
+    sample_box_section(&s, sill_box, SS_TORSION_CLOSED);
     const ss_section_properties deep = at(&s, 26.0);
     const ss_section_properties shallow = at(&s, 14.7);
-    s.set_J = 731.0 * IN4;
-    s.set_I = 4112.0 * IN4;
-    s.set_S_top = 298.0 * IN3;
-    s.set_Z = 417.0 * IN3;
-    s.set_A = 36.2 * IN2;
-    s.set_shear_area = 12.9 * IN2;
+    s.set_J = 731.0 * INCH4;
+    s.set_I = 4112.0 * INCH4;
+    s.set_S_top = 298.0 * INCH3;
+    s.set_Z = 417.0 * INCH3;
+    s.set_A = 36.2 * INCH2;
+    s.set_shear_area = 12.9 * INCH2;
     ss_section_properties p = at(&s, 26.0);
-    CU_ASSERT_DOUBLE_EQUAL(p.J / IN4, 731.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.I / IN4, 4112.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.S_top / IN3, 298.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.S_bottom, 4112.0 * IN4 / deep.z_centroid, 1e-12);
-    CU_ASSERT_DOUBLE_EQUAL(p.Z / IN3, 417.0, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.shear_area / IN2, 12.9, 1e-9);
-    CU_ASSERT_DOUBLE_EQUAL(p.weight, 36.2 * IN2 * 76973.0, 1e-6);
+    CU_ASSERT_DOUBLE_EQUAL(p.J / INCH4, 731.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.I / INCH4, 4112.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.S_top / INCH3, 298.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.S_bottom, 4112.0 * INCH4 / deep.z_centroid, 1e-12);
+    CU_ASSERT_DOUBLE_EQUAL(p.Z / INCH3, 417.0, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.shear_area / INCH2, 12.9, 1e-9);
+    CU_ASSERT_DOUBLE_EQUAL(p.weight, 36.2 * INCH2 * 76973.0, 1e-6);
     /* A known torque makes the same shear stress, whatever area the vertical shear is spread over. */
     CU_ASSERT_DOUBLE_EQUAL(p.torsion_shear / p.shear_area, deep.torsion_shear / deep.shear_area, 1e-6);
     p = at(&s, 14.7);
-    CU_ASSERT_DOUBLE_EQUAL(p.J / shallow.J, 731.0 * IN4 / deep.J, 1e-12);
-    CU_ASSERT_DOUBLE_EQUAL(p.I / shallow.I, 4112.0 * IN4 / deep.I, 1e-12);
-    CU_ASSERT_DOUBLE_EQUAL(p.S_top / shallow.S_top, 298.0 * IN3 / deep.S_top, 1e-12);
+    CU_ASSERT_DOUBLE_EQUAL(p.J / shallow.J, 731.0 * INCH4 / deep.J, 1e-12);
+    CU_ASSERT_DOUBLE_EQUAL(p.I / shallow.I, 4112.0 * INCH4 / deep.I, 1e-12);
+    CU_ASSERT_DOUBLE_EQUAL(p.S_top / shallow.S_top, 298.0 * INCH3 / deep.S_top, 1e-12);
 }
 
 static void test_given_properties(void) {
@@ -259,7 +253,7 @@ static void test_plates_that_do_not_fit(void) {
     memset(&p, 0x55, sizeof p);
     ss_section_properties before = p;
     ss_error error = {SS_OK, ""};
-    CU_ASSERT_EQUAL(ss_section_at(&s, 0.7 * IN, 77000.0, &p, &error), SS_ERROR_DESCRIPTION);
+    CU_ASSERT_EQUAL(ss_section_at(&s, 0.7 * INCH, 77000.0, &p, &error), SS_ERROR_DESCRIPTION);
     CU_ASSERT_STRING_EQUAL(error.message, "the plates of section \"sample\" do not fit within the depth");
     CU_ASSERT_EQUAL(memcmp(&p, &before, sizeof p), 0);
     CU_ASSERT_EQUAL(ss_section_at(&s, (double)NAN, 77000.0, &p, NULL), SS_ERROR_DESCRIPTION);
@@ -284,24 +278,18 @@ static void test_geometry_helpers(void) {
 }
 
 int main(void) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 1;
-    }
-    CU_pSuite suite = CU_add_suite("section", NULL, NULL);
-    CU_ADD_TEST(suite, test_rolled_i_beam);
-    CU_ADD_TEST(suite, test_rolled_channel);
-    CU_ADD_TEST(suite, test_box_closed_and_open);
-    CU_ADD_TEST(suite, test_four_plate_boxes);
-    CU_ADD_TEST(suite, test_plastic_modulus_of_uneven_sections);
-    CU_ADD_TEST(suite, test_single_rectangle);
-    CU_ADD_TEST(suite, test_battens_lie_between_open_and_closed);
-    CU_ADD_TEST(suite, test_overrides_follow_a_taper_in_proportion);
-    CU_ADD_TEST(suite, test_given_properties);
-    CU_ADD_TEST(suite, test_plates_that_do_not_fit);
-    CU_ADD_TEST(suite, test_geometry_helpers);
-    CU_basic_run_tests();
-    const unsigned failures = CU_get_number_of_failures();
-    const unsigned run = CU_get_number_of_tests_run();
-    CU_cleanup_registry();
-    return failures > 0 || run == 0;
+    static const test_case cases[] = {
+        {"rolled i beam", test_rolled_i_beam},
+        {"rolled channel", test_rolled_channel},
+        {"box closed and open", test_box_closed_and_open},
+        {"four plate boxes", test_four_plate_boxes},
+        {"plastic modulus of uneven sections", test_plastic_modulus_of_uneven_sections},
+        {"single rectangle", test_single_rectangle},
+        {"battens lie between open and closed", test_battens_lie_between_open_and_closed},
+        {"overrides follow a taper in proportion", test_overrides_follow_a_taper_in_proportion},
+        {"given properties", test_given_properties},
+        {"plates that do not fit", test_plates_that_do_not_fit},
+        {"geometry helpers", test_geometry_helpers},
+    };
+    return RUN_SUITE("section", cases);
 }

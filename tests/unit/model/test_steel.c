@@ -1,9 +1,6 @@
 /* test_steel.c - yield stress by grade and by year. */
-#include <CUnit/Basic.h>
-
 #include "model/steel.h"
-
-#define KSI 6894757.2931683608
+#include "support/suite.h"
 
 static void test_grades(void) {
     static const struct {
@@ -52,16 +49,10 @@ static void test_years(void) {
 }
 
 int main(void) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 1;
-    }
-    CU_pSuite suite = CU_add_suite("steel", NULL, NULL);
-    CU_ADD_TEST(suite, test_grades);
-    CU_ADD_TEST(suite, test_unknown_grade_writes_nothing);
-    CU_ADD_TEST(suite, test_years);
-    CU_basic_run_tests();
-    const unsigned failures = CU_get_number_of_failures();
-    const unsigned run = CU_get_number_of_tests_run();
-    CU_cleanup_registry();
-    return failures > 0 || run == 0;
+    static const test_case cases[] = {
+        {"grades", test_grades},
+        {"unknown grade writes nothing", test_unknown_grade_writes_nothing},
+        {"years", test_years},
+    };
+    return RUN_SUITE("steel", cases);
 }

@@ -1,8 +1,8 @@
 /* test_torsion.c - torsion constants against handbook series, Bredt and limits of the batten model. */
-#include <CUnit/Basic.h>
 #include <math.h>
 
 #include "sillspan/section.h"
+#include "support/suite.h"
 
 /* Coefficients of J = beta a b^3 as printed in Timoshenko and Goodier, Theory of Elasticity, art. 109 (four
  * digits; from memory). */
@@ -71,19 +71,14 @@ static void test_batten_stays_below_its_own_plate(void) {
 }
 
 int main(void) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 1;
-    }
-    CU_pSuite suite = CU_add_suite("torsion", NULL, NULL);
-    CU_ADD_TEST(suite, test_rectangle_matches_handbook);
-    CU_ADD_TEST(suite, test_rectangle_matches_plain_series);
-    CU_ADD_TEST(suite, test_rectangle_ignores_order_and_tends_to_thin_strip);
-    CU_ADD_TEST(suite, test_closed_cell);
-    CU_ADD_TEST(suite, test_batten_matches_beam_deflection);
-    CU_ADD_TEST(suite, test_batten_stays_below_its_own_plate);
-    CU_basic_run_tests();
-    const unsigned failures = CU_get_number_of_failures();
-    const unsigned run = CU_get_number_of_tests_run();
-    CU_cleanup_registry();
-    return failures > 0 || run == 0;
+    static const test_case cases[] = {
+        {"rectangle matches handbook", test_rectangle_matches_handbook},
+        {"rectangle matches plain series", test_rectangle_matches_plain_series},
+        {"rectangle ignores order and tends to thin strip",
+         test_rectangle_ignores_order_and_tends_to_thin_strip},
+        {"closed cell", test_closed_cell},
+        {"batten matches beam deflection", test_batten_matches_beam_deflection},
+        {"batten stays below its own plate", test_batten_stays_below_its_own_plate},
+    };
+    return RUN_SUITE("torsion", cases);
 }

@@ -1,10 +1,6 @@
 /* test_vehicle.c - built-in vehicles: weights, lengths, names. */
-#include <CUnit/Basic.h>
-
 #include "sillspan/vehicle.h"
-
-#define KIP 4448.2216152605
-#define FT 0.3048
+#include "support/suite.h"
 
 static void test_weights_and_wheelbases(void) {
     static const struct {
@@ -23,8 +19,8 @@ static void test_weights_and_wheelbases(void) {
         CU_ASSERT_STRING_EQUAL(vehicles[i].name, row[i].name);
         CU_ASSERT_EQUAL(vehicles[i].axle_count, row[i].axles);
         CU_ASSERT_DOUBLE_EQUAL(ss_vehicle_gross(&vehicles[i]) / KIP, row[i].gross_kip, 1e-9);
-        CU_ASSERT_DOUBLE_EQUAL(ss_vehicle_wheelbase(&vehicles[i]) / FT, row[i].wheelbase_ft, 1e-9);
-        CU_ASSERT_DOUBLE_EQUAL(vehicles[i].gauge_m / FT, 6.0, 1e-12);
+        CU_ASSERT_DOUBLE_EQUAL(ss_vehicle_wheelbase(&vehicles[i]) / FOOT, row[i].wheelbase_ft, 1e-9);
+        CU_ASSERT_DOUBLE_EQUAL(vehicles[i].gauge_m / FOOT, 6.0, 1e-12);
         CU_ASSERT_EQUAL(vehicles[i].spacing_m[vehicles[i].axle_count - 1], 0.0);
         CU_ASSERT_PTR_NOT_NULL(vehicles[i].source);
     }
@@ -48,15 +44,9 @@ static void test_names(void) {
 }
 
 int main(void) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 1;
-    }
-    CU_pSuite suite = CU_add_suite("vehicle", NULL, NULL);
-    CU_ADD_TEST(suite, test_weights_and_wheelbases);
-    CU_ADD_TEST(suite, test_names);
-    CU_basic_run_tests();
-    const unsigned failures = CU_get_number_of_failures();
-    const unsigned run = CU_get_number_of_tests_run();
-    CU_cleanup_registry();
-    return failures > 0 || run == 0;
+    static const test_case cases[] = {
+        {"weights and wheelbases", test_weights_and_wheelbases},
+        {"names", test_names},
+    };
+    return RUN_SUITE("vehicle", cases);
 }

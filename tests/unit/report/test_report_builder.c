@@ -2,7 +2,7 @@
 #include <stdio.h>
 
 #include "report/report_builder.h"
-#include "suite_report.h"
+#include "support/suite.h"
 
 static const ss_column columns[] = {
     {"name", "name", SS_DIM_NUMBER, 0, SS_FOR_ALL},
@@ -90,11 +90,11 @@ static void test_every_allocation_may_fail(void) {
 }
 
 int main(void) {
-    static const report_case cases[] = {
+    static const test_case cases[] = {
         {"rows keep their cells", test_rows_keep_their_cells},
         {"rows too short and too long", test_rows_too_short_and_too_long},
         {"blocks in order", test_blocks_in_order},
         {"every allocation may fail", test_every_allocation_may_fail},
     };
-    return RUN_REPORT("report builder", cases);
+    return RUN_SUITE("report builder", cases);
 }

@@ -1,6 +1,6 @@
 /* test_report_ranges.c - extremes over trucks: which one governs, and that rounding noise is no result. */
 #include "report/report_parts.h"
-#include "suite_report.h"
+#include "support/suite.h"
 
 /* Two effects of one kind, three trucks: extremes[(effect * 3 + truck) * 2 + most]. */
 typedef struct three_trucks {
@@ -70,10 +70,10 @@ static void test_find(void) {
 }
 
 int main(void) {
-    static const report_case cases[] = {
+    static const test_case cases[] = {
         {"governing truck", test_governing_truck},
         {"noise is nothing", test_noise_is_nothing},
         {"find", test_find},
     };
-    return RUN_REPORT("report ranges", cases);
+    return RUN_SUITE("report ranges", cases);
 }

@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "sillspan/report.h"
-#include "suite_report.h"
+#include "support/suite.h"
 
 /* Two bearings (0 pushes only, 1 acts both ways) under one truck, and three ratings. */
 typedef struct small {
@@ -85,11 +85,11 @@ static void test_tipping(void) {
 }
 
 int main(void) {
-    static const report_case cases[] = {
+    static const test_case cases[] = {
         {"nothing required", test_nothing_required},
         {"the weakest member decides", test_weakest_member_decides},
         {"bearings", test_bearings},
         {"tipping", test_tipping},
     };
-    return RUN_REPORT("report requirement", cases);
+    return RUN_SUITE("report requirement", cases);
 }

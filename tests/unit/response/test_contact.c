@@ -1,11 +1,11 @@
 /* test_contact.c - states of contact against enumeration of all of them, and paths of a load against small
  * steps. */
-#include <CUnit/Basic.h>
 #include <math.h>
 #include <string.h>
 
 #include "random_contact.h"
 #include "sillspan/contact.h"
+#include "support/suite.h"
 
 enum { MOST = TEST_CONTACT_MOST };
 
@@ -263,18 +263,12 @@ static void test_reach_by_hand(void) {
 }
 
 int main(void) {
-    if (CU_initialize_registry() != CUE_SUCCESS) {
-        return 1;
-    }
-    CU_pSuite suite = CU_add_suite("contact", NULL, NULL);
-    CU_ADD_TEST(suite, test_agrees_with_enumeration);
-    CU_ADD_TEST(suite, test_outputs_are_untouched_on_failure);
-    CU_ADD_TEST(suite, test_bar_on_three_springs);
-    CU_ADD_TEST(suite, test_reach_agrees_with_steps);
-    CU_ADD_TEST(suite, test_reach_by_hand);
-    CU_basic_set_mode(CU_BRM_VERBOSE);
-    CU_basic_run_tests();
-    const unsigned failures = CU_get_number_of_failures();
-    CU_cleanup_registry();
-    return failures == 0 ? 0 : 1;
+    static const test_case cases[] = {
+        {"agrees with enumeration", test_agrees_with_enumeration},
+        {"outputs are untouched on failure", test_outputs_are_untouched_on_failure},
+        {"bar on three springs", test_bar_on_three_springs},
+        {"reach agrees with steps", test_reach_agrees_with_steps},
+        {"reach by hand", test_reach_by_hand},
+    };
+    return RUN_SUITE("contact", cases);
 }

@@ -8,18 +8,19 @@ static const ss_envelope_options plain = {.factors = {1.0, 1.0}, .live_factor = 
 /* One line of a single-wheel truck on a simple span. */
 static void make_simple_span(made_bridge *m, double length) {
     made_start(m, 0.7);
-    const int section = made_section(m, 2e-3, 1e-4, 0.0, 0.0);
-    made_car(m, 0.0, length, -1.0, 1.0);
-    const int line = made_line(m, SS_ROLE_MAIN, 0.0, 0.0, length, section);
+    const int section = hand_section(&m->bridge, 2e-3, 1e-4, 0.0, 0.0);
+    hand_car(&m->bridge, "north", 0.0, length, -1.0, 1.0);
+    const int line = hand_line(&m->bridge, SS_ROLE_MAIN, "line", 0.0, section);
     for (int i = 0; i < 2; i++) {
-        ss_bearing *const b = made_bearing(m, line, i * length);
+        ss_bearing *const b = hand_contact(&m->bridge, line, i * length);
         b->contact = false;
         b->pad_width = 0.4;
     }
     m->bridge.roadway_left = -0.5;
     m->bridge.roadway_right = 0.5;
     m->bridge.wheel_to_curb = 0.5;
-    static const double axle[3] = {8.0 * KIP, 32.0 * KIP, 32.0 * KIP}, spacing[2] = {14.0 * FT, 14.0 * FT};
+    static const double axle[3] = {8.0 * KIP, 32.0 * KIP, 32.0 * KIP},
+                        spacing[2] = {14.0 * FOOT, 14.0 * FOOT};
     made_vehicle(m, 3, axle, spacing, 0.0);
 }
 
@@ -32,14 +33,14 @@ static double worst_moment(double length, double at, double *shear) {
         .name = "worst", .member = SS_MEMBER_LINE, .index = 0, .at = at, .effect = SS_EFFECT_MOMENT};
     m.bridge.probes = &probe;
     m.bridge.probe_count = 1;
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     ss_effect effects[2];
     CU_ASSERT_EQUAL_FATAL(
         ss_mesh_effect(&m.mesh, SS_MEMBER_LINE, 0, at, false, SS_EFFECT_MOMENT, &effects[0], NULL), SS_OK);
     CU_ASSERT_EQUAL_FATAL(
         ss_mesh_effect(&m.mesh, SS_MEMBER_LINE, 0, 0.0, false, SS_EFFECT_SHEAR, &effects[1], NULL), SS_OK);
     ss_envelope e;
-    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, 2, &plain, &e, &m.error), &m.error);
+    CHECK_OK(ss_envelope_compute(&m.permanent, &m.placements, effects, 2, &plain, &e, &m.error), &m.error);
     const double moment = e.extremes[1].value;
     *shear = e.extremes[3].value;
     ss_envelope_destroy(&e);
@@ -56,8 +57,8 @@ static void test_published_maxima(void) {
     for (size_t i = 0; i < 3; i++) {
         double shear;
         const double moment =
-            worst_moment(table[i].span * FT, (0.5 * table[i].span + 7.0 / 3.0) * FT, &shear);
-        CU_ASSERT_DOUBLE_EQUAL(moment / KIP_FT, table[i].moment, 0.05001);
+            worst_moment(table[i].span * FOOT, (0.5 * table[i].span + 7.0 / 3.0) * FOOT, &shear);
+        CU_ASSERT_DOUBLE_EQUAL(moment / KIP_FOOT, table[i].moment, 0.05001);
         CU_ASSERT_DOUBLE_EQUAL(shear / KIP, table[i].shear, 0.05001);
     }
 }
@@ -67,12 +68,12 @@ static void test_published_maxima(void) {
 static void test_parts_agree(void) {
     made_bridge m;
     made_two_cars(&m, true, 1.7);
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     ss_effect effects[EFFECTS];
     choose_effects(&m, effects);
     const ss_envelope_options o = {.factors = {1.25, 1.5}, .live_factor = 1.4};
     ss_envelope e;
-    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
+    CHECK_OK(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
     const int *springs;
     const double *S;
     const int n = ss_grillage_contact(m.grillage, &springs, &S);
@@ -87,14 +88,14 @@ static void test_parts_agree(void) {
             if (x->value == 0.0) {
                 continue;
             }
-            expect_ok(ss_envelope_reactions(&m.permanent, &m.placements, &x->position, live, &m.error),
-                      &m.error);
+            CHECK_OK(ss_envelope_reactions(&m.permanent, &m.placements, &x->position, live, &m.error),
+                     &m.error);
             for (int k = 0; k < n; k++) r0[k] = e.r_dead[k] + o.live_factor * live[k];
             CU_ASSERT_EQUAL(ss_contact_solve(n, S, r0, r, u, open, work), SS_OK);
             double total = e.dead_closed[i] + o.live_factor * x->closed;
             for (int k = 0; k < n; k++) total += e.opening[i * n + k] * u[k];
-            expect_near("total", total, e.dead[i] + o.live_factor * x->value, 1e-8,
-                        fmax(fabs(total), fabs(e.dead[i])));
+            check_near("total", total, e.dead[i] + o.live_factor * x->value, 1e-8,
+                       fmax(fabs(total), fabs(e.dead[i])));
             CU_ASSERT_EQUAL(e.candidates[(2 * i + side) * SS_CANDIDATES].track, x->position.track);
             CU_ASSERT_EQUAL(e.candidate_closed[(2 * i + side) * SS_CANDIDATES], x->closed);
             lifted += x->lifted;
@@ -112,10 +113,9 @@ static ss_envelope whole_envelope(made_bridge *m, const ss_envelope_options *o) 
     ss_envelope e;
     ss_effect *effects;
     int count;
-    expect_ok(made_solve(m), &m->error);
-    expect_ok(ss_envelope_effects(&m->mesh, &effects, &count, &m->error), &m->error);
-    expect_ok(ss_envelope_compute(&m->permanent, &m->placements, effects, count, o, &e, &m->error),
-              &m->error);
+    CHECK_OK(made_solve(m), &m->error);
+    CHECK_OK(ss_envelope_effects(&m->mesh, &effects, &count, &m->error), &m->error);
+    CHECK_OK(ss_envelope_compute(&m->permanent, &m->placements, effects, count, o, &e, &m->error), &m->error);
     ss_free(effects);
     return e;
 }
@@ -147,13 +147,13 @@ static void test_second_truck_is_proportional(void) {
 static void test_mirror(void) {
     made_bridge m;
     made_start(&m, 1.1);
-    const int section = made_section(&m, 1.1e-3, 2.0e-4, 0.008, 1500.0);
+    const int section = hand_section(&m.bridge, 1.1e-3, 2.0e-4, 0.008, 1500.0);
     const double L = 17.6;
-    made_car(&m, 0.0, L, -1.3, 1.3);
-    const int line = made_line(&m, SS_ROLE_MAIN, 0.0, 0.0, L, section);
+    hand_car(&m.bridge, "north", 0.0, L, -1.3, 1.3);
+    const int line = hand_line(&m.bridge, SS_ROLE_MAIN, "line", 0.0, section);
     static const double at[4] = {0.0, 3.1, 14.5, 17.6};
     for (int i = 0; i < 4; i++) {
-        ss_bearing *const b = made_bearing(&m, line, at[i]);
+        ss_bearing *const b = hand_contact(&m.bridge, line, at[i]);
         b->pad_width = i == 1 || i == 2 ? 0.5 : 0.0;
         b->gap = i == 0 || i == 3 ? 0.002 : 0.0;
     }
@@ -179,8 +179,8 @@ static void test_mirror(void) {
                     const double one = e.extremes[2 * i + side].value;
                     const double other =
                         turns ? -e.extremes[2 * j + 1 - side].value : e.extremes[2 * j + side].value;
-                    expect_near(ss_effect_name(a->kind), one, other, 1e-7,
-                                fmax(fabs(one), a->kind == SS_EFFECT_DEFLECTION ? 1e-9 : 1.0));
+                    check_near(ss_effect_name(a->kind), one, other, 1e-7,
+                               fmax(fabs(one), a->kind == SS_EFFECT_DEFLECTION ? 1e-9 : 1.0));
                 }
                 pairs++;
             }
@@ -195,11 +195,11 @@ static void test_mirror(void) {
 static void test_tips(void) {
     made_bridge m;
     made_start(&m, 1.3);
-    const int section = made_section(&m, 1.1e-3, 2.0e-4, 0.0, 900.0);
-    made_car(&m, 0.0, 13.0, -1.3, 1.3);
-    const int line = made_line(&m, SS_ROLE_MAIN, 0.0, 0.0, 13.0, section);
-    made_bearing(&m, line, 0.0)->pad_width = 0.5;
-    made_bearing(&m, line, 9.0)->pad_width = 0.5;
+    const int section = hand_section(&m.bridge, 1.1e-3, 2.0e-4, 0.0, 900.0);
+    hand_car(&m.bridge, "north", 0.0, 13.0, -1.3, 1.3);
+    const int line = hand_line(&m.bridge, SS_ROLE_MAIN, "line", 0.0, section);
+    hand_contact(&m.bridge, line, 0.0)->pad_width = 0.5;
+    hand_contact(&m.bridge, line, 9.0)->pad_width = 0.5;
     m.bridge.self_weight = true;
     m.bridge.roadway_left = -1.2;
     m.bridge.roadway_right = 1.2;
@@ -209,7 +209,7 @@ static void test_tips(void) {
     CU_ASSERT(e.tips && e.contact_matters);
     ss_load load;
     ss_state state;
-    expect_ok(ss_placements_load(&m.mesh, &m.placements, &e.tip, &load, &m.error), &m.error);
+    CHECK_OK(ss_placements_load(&m.mesh, &m.placements, &e.tip, &load, &m.error), &m.error);
     CU_ASSERT_EQUAL(ss_permanent_state(&m.permanent, true, plain.factors, &load, 1.0, &state, &m.error),
                     SS_ERROR_TIPPING);
     ss_load_destroy(&load);
@@ -223,14 +223,14 @@ static void test_shares(void) {
     made_two_cars(&m, true, 2.4);
     ss_envelope e = whole_envelope(&m, &plain);
     ss_share_list list;
-    expect_ok(ss_share_compute(&m.permanent, &m.placements, &e, &list, &m.error), &m.error);
+    CHECK_OK(ss_share_compute(&m.permanent, &m.placements, &e, &list, &m.error), &m.error);
     CU_ASSERT_EQUAL_FATAL(list.count, 2);
     for (int i = 0; i < list.count; i++) {
         const ss_share *s = &list.items[i];
         double lines = 0.0;
         for (int k = 0; k < m.bridge.line_count; k++) lines += s->line[k];
-        expect_near("lines", lines, 1.0, 1e-9, 1.0);
-        expect_near("cars", s->per_car[0] + s->per_car[1], 1.0, 1e-9, 1.0);
+        check_near("lines", lines, 1.0, 1e-9, 1.0);
+        check_near("cars", s->per_car[0] + s->per_car[1], 1.0, 1e-9, 1.0);
         CU_ASSERT(s->per_car[s->car] > 0.5 && s->total > 0.0);
     }
     ss_share_destroy(&list);
@@ -244,12 +244,11 @@ static void test_alone_as_in_company(void) {
     made_two_cars(&m, true, 2.4);
     ss_envelope e = whole_envelope(&m, &plain), alone;
     for (int i = 5; i < e.effect_count; i += 97) {
-        expect_ok(
-            ss_envelope_compute(&m.permanent, &m.placements, &e.effects[i], 1, &plain, &alone, &m.error),
-            &m.error);
+        CHECK_OK(ss_envelope_compute(&m.permanent, &m.placements, &e.effects[i], 1, &plain, &alone, &m.error),
+                 &m.error);
         for (int side = 0; side < 2; side++) {
             const double a = alone.extremes[side].value, b = e.extremes[2 * i + side].value;
-            expect_near("value", a, b, 1e-9, b);
+            check_near("value", a, b, 1e-9, b);
         }
         ss_envelope_destroy(&alone);
     }
@@ -265,7 +264,7 @@ static int tracks_for(double left, double right, double curb, double *y) {
     m.bridge.roadway_left = left;
     m.bridge.roadway_right = right;
     m.bridge.wheel_to_curb = curb;
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     const int count = m.placements.track_count;
     *y = count > 0 ? m.placements.tracks[0].y : 0.0;
     made_free(&m);
@@ -285,7 +284,7 @@ static void test_memory(void) {
     made_bridge m;
     made_two_cars(&m, true, 4.0);
     m.bridge.roadway_right = 3.0;
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     ss_effect effects[EFFECTS];
     choose_effects(&m, effects);
     const long live = ss_memory_live();
@@ -310,7 +309,7 @@ static void test_memory(void) {
 }
 
 int main(void) {
-    static const response_case cases[] = {
+    static const test_case cases[] = {
         {"published maxima", test_published_maxima},
         {"parts agree", test_parts_agree},
         {"proportional truck", test_second_truck_is_proportional},
@@ -321,5 +320,5 @@ int main(void) {
         {"room", test_room},
         {"memory", test_memory},
     };
-    return run_response_suite("envelope", cases, sizeof cases / sizeof *cases);
+    return RUN_SUITE("envelope", cases);
 }

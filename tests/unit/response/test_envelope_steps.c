@@ -7,9 +7,9 @@ static void live_at(const made_bridge *m, const ss_position *position, const ss_
     ss_load load;
     ss_state state;
     ss_error error;
-    expect_ok(ss_placements_load(&m->mesh, &m->placements, position, &load, &error), &error);
-    expect_ok(ss_permanent_state(&m->permanent, true, o->factors, &load, o->live_factor, &state, &error),
-              &error);
+    CHECK_OK(ss_placements_load(&m->mesh, &m->placements, position, &load, &error), &error);
+    CHECK_OK(ss_permanent_state(&m->permanent, true, o->factors, &load, o->live_factor, &state, &error),
+             &error);
     for (int i = 0; i < e->effect_count; i++) {
         values[i] = (ss_state_effect(&m->mesh, &state, &e->effects[i]) - e->dead[i]) / o->live_factor;
     }
@@ -65,15 +65,15 @@ static void compare_with_steps(const made_bridge *m, const ss_envelope *e, const
         CU_ASSERT(scale > 0.0);
         CU_ASSERT(b.least[i] >= low->value - 1e-7 * scale);
         CU_ASSERT(b.most[i] <= high->value + 1e-7 * scale);
-        expect_near("least", b.least[i], low->value, 0.01, scale);
-        expect_near("most", b.most[i], high->value, 0.01, scale);
+        check_near("least", b.least[i], low->value, 0.01, scale);
+        check_near("most", b.most[i], high->value, 0.01, scale);
         for (int side = 0; side < 2; side++) {
             const ss_extreme *x = side == 0 ? low : high;
             double values[EFFECTS];
             if (x->value != 0.0) {
                 live_at(m, &x->position, e, o, values);
-                expect_near("at the governing position", values[i], x->value, 1e-7,
-                            fmax(scale, fabs(e->dead[i])));
+                check_near("at the governing position", values[i], x->value, 1e-7,
+                           fmax(scale, fabs(e->dead[i])));
             }
         }
     }
@@ -83,12 +83,12 @@ static void run_brute_force(bool contact, bool along, double live_factor) {
     made_bridge m;
     made_two_cars(&m, contact, 1.9);
     m.bridge.deck.along = along;
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     ss_effect effects[EFFECTS];
     choose_effects(&m, effects);
     const ss_envelope_options o = {.factors = {1.0, 1.0}, .live_factor = live_factor};
     ss_envelope e;
-    expect_ok(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
+    CHECK_OK(ss_envelope_compute(&m.permanent, &m.placements, effects, EFFECTS, &o, &e, &m.error), &m.error);
     CU_ASSERT_EQUAL(e.contact_matters, contact);
     CU_ASSERT(!e.tips);
     CU_ASSERT(e.checked_count > 5);
@@ -115,11 +115,11 @@ static void test_deck_along_against_steps(void) {
 }
 
 int main(void) {
-    static const response_case cases[] = {
+    static const test_case cases[] = {
         {"two-way against steps", test_two_way_against_steps},
         {"contact against steps", test_contact_against_steps},
         {"heavy truck against steps", test_heavy_against_steps},
         {"deck along against steps", test_deck_along_against_steps},
     };
-    return run_response_suite("envelope_steps", cases, sizeof cases / sizeof *cases);
+    return RUN_SUITE("envelope_steps", cases);
 }

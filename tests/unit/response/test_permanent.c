@@ -1,25 +1,25 @@
 /* test_permanent.c - stages, seats, gaps, settlements and lift-off against beams that are solved by hand. */
 #include <string.h>
 
-#include "suite_response.h"
 #include "support/make_bridge.h"
+#include "support/suite.h"
 
 static const ss_dead_factors ones = {1.0, 1.0};
 
 /* One line of constant section from 0 to `length`; returns EI. */
 static double start_beam(made_bridge *m, double length, double weight) {
     made_start(m, 0.9);
-    const int section = made_section(m, 1.7e-3, 2.2e-4, 0.0, weight);
-    made_car(m, 0.0, length, -1.2, 1.2);
-    made_line(m, SS_ROLE_MAIN, 0.0, 0.0, length, section);
+    const int section = hand_section(&m->bridge, 1.7e-3, 2.2e-4, 0.0, weight);
+    hand_car(&m->bridge, "north", 0.0, length, -1.2, 1.2);
+    hand_line(&m->bridge, SS_ROLE_MAIN, "line", 0.0, section);
     m->bridge.self_weight = weight > 0.0;
     m->bridge.roadway_left = -1.0;
     m->bridge.roadway_right = 1.0;
-    return m->steel.E * 1.7e-3;
+    return m->bridge.steels[0].E * 1.7e-3;
 }
 
 static ss_bearing *two_way(made_bridge *m, double x) {
-    ss_bearing *const b = made_bearing(m, 0, x);
+    ss_bearing *const b = hand_contact(&m->bridge, 0, x);
     b->contact = false;
     b->pad_width = 0.5;
     return b;
@@ -39,16 +39,16 @@ static double bearing_force(const made_bridge *m, const ss_state *state, int bea
 static double moment_at(const made_bridge *m, const ss_state *state, int line, double x) {
     ss_effect e;
     ss_error error;
-    expect_ok(ss_mesh_effect(&m->mesh, SS_MEMBER_LINE, line, x, true, SS_EFFECT_MOMENT, &e, &error), &error);
+    CHECK_OK(ss_mesh_effect(&m->mesh, SS_MEMBER_LINE, line, x, true, SS_EFFECT_MOMENT, &e, &error), &error);
     return ss_state_effect(&m->mesh, state, &e);
 }
 
 /* The state under one force, without dead load. */
 static void under_force(made_bridge *m, double x, double P, bool dead, ss_state *state) {
     ss_load load;
-    expect_ok(ss_load_create(&m->mesh, &load, &m->error), &m->error);
-    expect_ok(ss_load_force_on_line(&load, 0, x, P, &m->error), &m->error);
-    expect_ok(ss_permanent_state(&m->permanent, dead, ones, &load, 1.0, state, &m->error), &m->error);
+    CHECK_OK(ss_load_create(&m->mesh, &load, &m->error), &m->error);
+    CHECK_OK(ss_load_force_on_line(&load, 0, x, P, &m->error), &m->error);
+    CHECK_OK(ss_permanent_state(&m->permanent, dead, ones, &load, 1.0, state, &m->error), &m->error);
     ss_load_destroy(&load);
 }
 
@@ -58,30 +58,30 @@ static void under_force(made_bridge *m, double x, double P, bool dead, ss_state 
 static void test_overhanging_car(void) {
     for (int contact = 0; contact < 2; contact++) {
         made_bridge m;
-        start_beam(&m, 86.0 * FT, 0.0);
-        ss_probe probe = {.name = "midspan", .member = SS_MEMBER_LINE, .index = 0, .at = 43.0 * FT};
+        start_beam(&m, 86.0 * FOOT, 0.0);
+        ss_probe probe = {.name = "midspan", .member = SS_MEMBER_LINE, .index = 0, .at = 43.0 * FOOT};
         m.bridge.probes = &probe;
         m.bridge.probe_count = 1;
         for (int i = 0; i < 4; i++) {
             static const double at[4] = {0.0, 10.0, 76.0, 86.0};
-            ss_bearing *const b = made_bearing(&m, 0, at[i] * FT);
+            ss_bearing *const b = hand_contact(&m.bridge, 0, at[i] * FOOT);
             b->contact = contact == 1;
             b->pad_width = i == 1 || i == 2 ? 0.4 : 0.0;
         }
-        expect_ok(made_solve(&m), &m.error);
+        CHECK_OK(made_solve(&m), &m.error);
         ss_state state;
-        under_force(&m, 43.0 * FT, KIP, false, &state);
+        under_force(&m, 43.0 * FOOT, KIP, false, &state);
         const double support = -(3.0 / 8.0) * 66.0 * 66.0 / (3.0 * 66.0 + 2.0 * 10.0); /* kip ft */
         const double end = contact ? 0.0 : support / 10.0, middle = contact ? 16.5 : 16.5 + support;
-        expect_near("end reaction", bearing_force(&m, &state, 0) / KIP, end, 1e-9, 1.0);
-        expect_near("wheel truck reaction", bearing_force(&m, &state, 1) / KIP, 0.5 - end, 1e-9, 1.0);
-        expect_near("midspan moment", moment_at(&m, &state, 0, 43.0 * FT) / KIP_FT, middle, 1e-9, 16.5);
+        check_near("end reaction", bearing_force(&m, &state, 0) / KIP, end, 1e-9, 1.0);
+        check_near("wheel truck reaction", bearing_force(&m, &state, 1) / KIP, 0.5 - end, 1e-9, 1.0);
+        check_near("midspan moment", moment_at(&m, &state, 0, 43.0 * FOOT) / KIP_FOOT, middle, 1e-9, 16.5);
         CU_ASSERT_EQUAL(state.open_count, contact ? 2 : 0);
         if (!contact) {
-            expect_near("end reaction as calculated for the trade", bearing_force(&m, &state, 0) / KIP,
-                        -0.749, 5e-4, 1.0);
-            expect_near("moment as calculated for the trade", moment_at(&m, &state, 0, 43.0 * FT) / KIP_FT,
-                        9.01, 5e-3, 1.0);
+            check_near("end reaction as calculated for the trade", bearing_force(&m, &state, 0) / KIP, -0.749,
+                       5e-4, 1.0);
+            check_near("moment as calculated for the trade", moment_at(&m, &state, 0, 43.0 * FOOT) / KIP_FOOT,
+                       9.01, 5e-3, 1.0);
         }
         ss_state_destroy(&state);
         made_free(&m);
@@ -96,15 +96,15 @@ static void test_gap_closes(void) {
     const double EI = start_beam(&m, L, 0.0);
     two_way(&m, 0.0);
     two_way(&m, L);
-    made_bearing(&m, 0, L / 2.0)->gap = g;
-    expect_ok(made_solve(&m), &m.error);
+    hand_contact(&m.bridge, 0, L / 2.0)->gap = g;
+    CHECK_OK(made_solve(&m), &m.error);
     const double stiffness = 48.0 * EI / (L * L * L);
     static const double loads[2] = {1.31e4, 7.9e4};
     for (int i = 0; i < 2; i++) {
         ss_state state;
         under_force(&m, L / 2.0, loads[i], false, &state);
         const double expected = fmax(0.0, loads[i] - g * stiffness);
-        expect_near("prop", bearing_force(&m, &state, 2), expected, 1e-9, loads[i]);
+        check_near("prop", bearing_force(&m, &state, 2), expected, 1e-9, loads[i]);
         CU_ASSERT_EQUAL(state.open_count, expected > 0.0 ? 0 : 1);
         ss_state_destroy(&state);
     }
@@ -120,18 +120,18 @@ static void test_gap_under_dead_load(void) {
     const double sag = 5.0 * w * pow(L, 4.0) / (384.0 * EI), gap = 0.1 * sag;
     two_way(&m, 0.0);
     two_way(&m, L);
-    made_bearing(&m, 0, L / 2.0)->gap = gap;
-    expect_ok(made_solve(&m), &m.error);
-    expect_near("present", bearing_force(&m, &m.permanent.present, 2), 0.0, 1e-9, w * L);
+    hand_contact(&m.bridge, 0, L / 2.0)->gap = gap;
+    CHECK_OK(made_solve(&m), &m.error);
+    check_near("present", bearing_force(&m, &m.permanent.present, 2), 0.0, 1e-9, w * L);
     CU_ASSERT_EQUAL(m.permanent.present.open_count, 1);
-    expect_near("present moment", moment_at(&m, &m.permanent.present, 0, L / 2.0), w * L * L / 8.0, 1e-9,
-                w * L * L / 8.0);
+    check_near("present moment", moment_at(&m, &m.permanent.present, 0, L / 2.0), w * L * L / 8.0, 1e-9,
+               w * L * L / 8.0);
     ss_state state;
-    expect_ok(
+    CHECK_OK(
         ss_permanent_state(&m.permanent, true, (ss_dead_factors){1.25, 1.5}, NULL, 0.0, &state, &m.error),
         &m.error);
     const double expected = (0.25 * sag - gap) * 48.0 * EI / (L * L * L);
-    expect_near("factored", bearing_force(&m, &state, 2), expected, 1e-8, w * L);
+    check_near("factored", bearing_force(&m, &state, 2), expected, 1e-8, w * L);
     ss_state_destroy(&state);
     made_free(&m);
 }
@@ -143,14 +143,14 @@ static void test_later_bearing(void) {
     const double EI = start_beam(&m, L, w);
     two_way(&m, 0.0);
     two_way(&m, L);
-    made_bearing(&m, 0, L / 2.0)->after = true;
-    expect_ok(made_solve(&m), &m.error);
-    expect_near("present", bearing_force(&m, &m.permanent.present, 2), 0.0, 1e-9, w * L);
+    hand_contact(&m.bridge, 0, L / 2.0)->after = true;
+    CHECK_OK(made_solve(&m), &m.error);
+    check_near("present", bearing_force(&m, &m.permanent.present, 2), 0.0, 1e-9, w * L);
     CU_ASSERT_EQUAL(m.permanent.present.open_count, 0);
     ss_state state;
     under_force(&m, L / 2.0, 2.7e4, true, &state);
-    expect_near("under load", bearing_force(&m, &state, 2), 2.7e4, 1e-9, 2.7e4);
-    expect_near("moment", moment_at(&m, &state, 0, L / 2.0), w * L * L / 8.0, 1e-9, w * L * L / 8.0);
+    check_near("under load", bearing_force(&m, &state, 2), 2.7e4, 1e-9, 2.7e4);
+    check_near("moment", moment_at(&m, &state, 0, L / 2.0), w * L * L / 8.0, 1e-9, w * L * L / 8.0);
     ss_state_destroy(&state);
     made_free(&m);
     (void)EI;
@@ -165,11 +165,11 @@ static void test_settlement(void) {
     two_way(&m, 0.0);
     two_way(&m, L);
     two_way(&m, L / 2.0)->settlement = d;
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     const double reaction = 0.625 * w * L - 48.0 * EI * d / (L * L * L);
     const double moment = -w * L * L / 32.0 + 12.0 * EI * d / (L * L);
-    expect_near("reaction", bearing_force(&m, &m.permanent.present, 2), reaction, 1e-8, w * L);
-    expect_near("moment", moment_at(&m, &m.permanent.present, 0, L / 2.0), moment, 1e-8, w * L * L / 8.0);
+    check_near("reaction", bearing_force(&m, &m.permanent.present, 2), reaction, 1e-8, w * L);
+    check_near("moment", moment_at(&m, &m.permanent.present, 0, L / 2.0), moment, 1e-8, w * L * L / 8.0);
     made_free(&m);
 }
 
@@ -179,16 +179,16 @@ static void make_pair(made_bridge *m, bool cars_first) {
     made_start(m, 0.8);
     static const double I[2] = {0.9e-3, 2.3e-3};
     for (int car = 0; car < 2; car++) {
-        const int section = made_section(m, I[car], 3.1e-4, 0.0, 2900.0);
-        made_car(m, 0.0, L, 2.6 * car, 2.6 * car + 2.5);
-        const int line = made_line(m, SS_ROLE_MAIN, 2.6 * car + 1.25, 0.0, L, section);
+        const int section = hand_section(&m->bridge, I[car], 3.1e-4, 0.0, 2900.0);
+        hand_car(&m->bridge, car == 0 ? "north" : "south", 0.0, L, 2.6 * car, 2.6 * car + 2.5);
+        const int line = hand_line(&m->bridge, SS_ROLE_MAIN, "line", 2.6 * car + 1.25, section);
         for (int end = 0; end < 2; end++) {
-            ss_bearing *const b = made_bearing(m, line, end * L);
+            ss_bearing *const b = hand_contact(&m->bridge, line, end * L);
             b->pad_width = 0.6;
             b->contact = false;
         }
     }
-    made_joint(m, SS_JOINT_HINGED, 0.0, 0.0);
+    hand_joint(&m->bridge, SS_JOINT_HINGED, 0, 0.0, L);
     m->bridge.self_weight = true;
     m->bridge.cars_first = cars_first;
     m->bridge.roadway_left = 0.3;
@@ -210,18 +210,18 @@ static void test_joint_locks_in(void) {
     for (int first = 0; first < 2; first++) {
         made_bridge m;
         make_pair(&m, first == 1);
-        expect_ok(made_solve(&m), &m.error);
+        CHECK_OK(made_solve(&m), &m.error);
         ss_state factored;
-        expect_ok(ss_permanent_state(&m.permanent, true, (ss_dead_factors){1.25, 1.5}, NULL, 0.0, &factored,
-                                     &m.error),
-                  &m.error);
+        CHECK_OK(ss_permanent_state(&m.permanent, true, (ss_dead_factors){1.25, 1.5}, NULL, 0.0, &factored,
+                                    &m.error),
+                 &m.error);
         if (first) {
-            expect_near("locked", largest_joint_force(&m, &m.permanent.present), 0.0, 1e-8, whole);
-            expect_near("locked, factored", largest_joint_force(&m, &factored), 0.0, 1e-8, whole);
-            expect_near("moment", moment_at(&m, &m.permanent.present, 0, L / 2.0), whole * L / 8.0, 1e-8,
-                        whole * L / 8.0);
-            expect_near("alone", moment_at(&m, &m.permanent.cars_alone, 1, L / 2.0), whole * L / 8.0, 1e-8,
-                        whole * L / 8.0);
+            check_near("locked", largest_joint_force(&m, &m.permanent.present), 0.0, 1e-8, whole);
+            check_near("locked, factored", largest_joint_force(&m, &factored), 0.0, 1e-8, whole);
+            check_near("moment", moment_at(&m, &m.permanent.present, 0, L / 2.0), whole * L / 8.0, 1e-8,
+                       whole * L / 8.0);
+            check_near("alone", moment_at(&m, &m.permanent.cars_alone, 1, L / 2.0), whole * L / 8.0, 1e-8,
+                       whole * L / 8.0);
         } else {
             CU_ASSERT(largest_joint_force(&m, &m.permanent.present) > 1e-3 * whole);
             CU_ASSERT_PTR_NULL(m.permanent.cars_alone.u);
@@ -236,21 +236,21 @@ static void test_tipping(void) {
     for (int heavy = 0; heavy < 2; heavy++) {
         made_bridge m;
         start_beam(&m, 11.0, 3000.0);
-        made_bearing(&m, 0, 0.0)->pad_width = 0.5;
-        made_bearing(&m, 0, 8.0)->pad_width = 0.5;
-        expect_ok(made_solve(&m), &m.error);
+        hand_contact(&m.bridge, 0, 0.0)->pad_width = 0.5;
+        hand_contact(&m.bridge, 0, 8.0)->pad_width = 0.5;
+        CHECK_OK(made_solve(&m), &m.error);
         ss_load load;
         ss_state state = {0};
         ss_error error = {0};
-        expect_ok(ss_load_create(&m.mesh, &load, &m.error), &m.error);
-        expect_ok(ss_load_force_on_line(&load, 0, 11.0, 2.2e4, &m.error), &m.error);
+        CHECK_OK(ss_load_create(&m.mesh, &load, &m.error), &m.error);
+        CHECK_OK(ss_load_force_on_line(&load, 0, 11.0, 2.2e4, &m.error), &m.error);
         const ss_status status =
             ss_permanent_state(&m.permanent, heavy == 1, ones, &load, 1.0, &state, &error);
         if (heavy) {
             /* 33 kN at 5.5 m against 22 kN at 11 m about the bearing at 8 m */
             CU_ASSERT_EQUAL(status, SS_OK);
-            expect_near("far bearing", bearing_force(&m, &state, 0), (3.3e4 * 2.5 - 2.2e4 * 3.0) / 8.0, 1e-8,
-                        3.3e4);
+            check_near("far bearing", bearing_force(&m, &state, 0), (3.3e4 * 2.5 - 2.2e4 * 3.0) / 8.0, 1e-8,
+                       3.3e4);
         } else {
             CU_ASSERT_EQUAL(status, SS_ERROR_TIPPING);
             CU_ASSERT_PTR_NOT_NULL(strstr(error.message, "car \"north\""));
@@ -278,7 +278,7 @@ static void test_only_later_bearings(void) {
 static void test_memory(void) {
     made_bridge m;
     made_two_cars(&m, true, 2.5);
-    expect_ok(made_solve(&m), &m.error);
+    CHECK_OK(made_solve(&m), &m.error);
     ss_permanent_destroy(&m.permanent);
     const long live = ss_memory_live();
     int failures = 0;
@@ -301,7 +301,7 @@ static void test_memory(void) {
 }
 
 int main(void) {
-    static const response_case cases[] = {
+    static const test_case cases[] = {
         {"overhanging car", test_overhanging_car},
         {"gap closes", test_gap_closes},
         {"gap under dead load", test_gap_under_dead_load},
@@ -312,5 +312,5 @@ int main(void) {
         {"only later bearings", test_only_later_bearings},
         {"memory", test_memory},
     };
-    return run_response_suite("permanent", cases, sizeof cases / sizeof *cases);
+    return RUN_SUITE("permanent", cases);
 }
