@@ -82,7 +82,8 @@ typedef struct ss_envelope {
                                  unit truck */
     bool contact_matters;     /**< some position changes the contact state */
     bool tips;                /**< some position of some traffic has no contact state: see tip */
-    ss_position tip;
+    ss_position tip;          /**< the first found */
+    ss_position *traffic_tip; /**< traffic_count: such a position of each; track -1: none */
     /** Worst equilibrium error of the governing positions that were solved again as a check (up to 64, spread
      * evenly). Their effects agreed within 1e-7 of the larger of live and total, else SS_ERROR_CHECK; not
      * compared are sections inside a floor beam's bay with a wheel in that bay. */

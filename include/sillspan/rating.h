@@ -43,7 +43,7 @@ typedef struct ss_rating {
     int traffic; /**< index of traffic */
     double rf; /**< smallest multiple of the truck, contact solved at that load; INFINITY when the truck only
                   relieves; 0 when dead load alone is too much */
-    double rf_linear;      /**< with the bearings' state under dead load kept */
+    double rf_linear;      /**< the same truck there, with the bearings' state under dead load kept */
     bool tips;             /**< at rf the bridge tips before the section is full */
     bool minimum_dead;     /**< minimum dead factors govern (0.90 DC, 0.65 DW) */
     ss_resistance nominal; /**< Rn; of a joint its capacity, which is a factored one */

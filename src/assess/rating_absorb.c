@@ -42,10 +42,10 @@ static void keep(const ss_rating_look *look, const search_spot *spot, const ss_r
                  const ss_position *position) {
     ss_rating_search *const search = look->search;
     ss_rating_case *const kept = ss_rating_case_at(search, spot->rated, spot->traffic, spot->most);
-    kept->rf_linear = ss_min(kept->rf_linear, reach->linear);
     const bool first = isinf(kept->rf) && kept->position.track < 0;
     if (first || reach->factor < kept->rf * (1.0 - SS_RATING_TIE)) {
         kept->rf = reach->factor;
+        kept->rf_linear = reach->linear;
         kept->tips = reach->tips;
         kept->dead = look->request->dead;
         kept->position = *position;
@@ -141,34 +141,40 @@ done:
     return status;
 }
 
-static int traffic_of(const ss_rating_search *search, const ss_position *position) {
-    int t = search->placements->traffic_count - 1;
-    while (t > 0 && search->placements->traffic[t].first_track > position->track) t--;
-    return t;
+/* A position at which a truck tips the bridge, and the multiple at which it does. */
+static ss_status note_tip(const ss_rating_look *look, int traffic, const ss_position *position,
+                          const double *nothing) {
+    ss_rating_search *const search = look->search;
+    ss_status status = SS_OK;
+    /* No effect that could be full: the path ends where the bridge tips. */
+    ss_contact_path path = {.n = look->envelope->contact_count,
+                            .S = search->S,
+                            .r_dead = look->envelope->r_dead,
+                            .opening = nothing};
+    SS_TRY(ss_rating_reactions_get(&search->reactions, position, &path.r_live, look->error));
+    ss_reach reach;
+    SS_TRY(followed(ss_contact_reach(&path, 1.0, true, (double)INFINITY, &reach, search->work), look->error));
+    ss_rating_tip *const tip = &search->tips[traffic];
+    if (reach.tips && reach.factor < tip->multiple * (1.0 - SS_RATING_TIE)) {
+        *tip = (ss_rating_tip){reach.factor, look->request->dead, *position};
+    }
+done:
+    return status;
 }
 
-/* The position at which the bridge tips, and the multiple at which it does. */
-static ss_status note_tip(const ss_rating_look *look) {
-    ss_rating_search *const search = look->search;
+static ss_status note_tips(const ss_rating_look *look) {
     const ss_envelope *const envelope = look->envelope;
     ss_status status = SS_OK;
     if (!envelope->tips) {
         return SS_OK;
     }
-    /* No effect that could be full: the path ends where the bridge tips. */
-    ss_contact_path path = {.n = envelope->contact_count,
-                            .S = search->S,
-                            .r_dead = envelope->r_dead,
-                            .opening = envelope->opening};
-    double *nothing = ss_alloc((size_t)path.n, sizeof *nothing);
+    double *const nothing = ss_alloc((size_t)envelope->contact_count, sizeof *nothing);
     SS_TRY(nothing == NULL ? SS_ERROR_MEMORY : SS_OK);
-    path.opening = nothing;
-    SS_TRY(ss_rating_reactions_get(&search->reactions, &envelope->tip, &path.r_live, look->error));
-    ss_reach reach;
-    SS_TRY(followed(ss_contact_reach(&path, 1.0, true, (double)INFINITY, &reach, search->work), look->error));
-    ss_rating_tip *const tip = &search->tips[traffic_of(search, &envelope->tip)];
-    if (reach.tips && reach.factor < tip->multiple * (1.0 - SS_RATING_TIE)) {
-        *tip = (ss_rating_tip){reach.factor, look->request->dead, envelope->tip};
+    for (int t = 0; t < envelope->traffic_count; t++) {
+        if (envelope->traffic_tip[t].track >= 0) {
+            const int traffic = look->request->traffic < 0 ? t : look->request->traffic;
+            SS_TRY(note_tip(look, traffic, &envelope->traffic_tip[t], nothing));
+        }
     }
 done:
     ss_free(nothing);
@@ -195,7 +201,7 @@ ss_status ss_rating_absorb(const ss_rating_look *look) {
     ss_rating_search *const search = look->search;
     const ss_rating_request *const request = look->request;
     copy_dead(look);
-    SS_TRY(note_tip(look));
+    SS_TRY(note_tips(look));
     for (int e0 = 0, e1 = 0; e0 < request->count; e0 = e1) {
         const int group = search->rated->items[request->which[e0]].group;
         while (e1 < request->count && search->rated->items[request->which[e1]].group == group) e1++;

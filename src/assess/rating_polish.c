@@ -63,7 +63,7 @@ static ss_status try_step(const polish *p, double step, ss_rating_case *found, b
         found->position = position;
         found->rf = reach.factor;
         found->tips = reach.tips;
-        found->rf_linear = ss_min(found->rf_linear, reach.linear);
+        found->rf_linear = reach.linear;
     }
     return status;
 }

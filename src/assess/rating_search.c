@@ -164,6 +164,7 @@ static void count_tracks_from(ss_envelope *envelope, int first) {
     for (size_t i = 0; i < extremes; i++) move_track(&envelope->extremes[i].position, first);
     for (size_t i = 0; i < extremes * SS_CANDIDATES; i++) move_track(&envelope->candidates[i], first);
     move_track(&envelope->tip, first);
+    for (int t = 0; t < envelope->traffic_count; t++) move_track(&envelope->traffic_tip[t], first);
 }
 
 /* Dead load that tips the bridge by itself: it matters which factors were on. */
@@ -246,6 +247,24 @@ static bool worth_second(const ss_rating_search *search, int rated) {
     return false;
 }
 
+/* Effects of the dead load with its smallest factors, also of sections that are then not searched under it.
+ */
+static ss_status fill_other_dead(ss_rating_search *search, ss_error *error) {
+    const ss_mesh *const mesh = ss_grillage_mesh(search->permanent->grillage);
+    const int count = search->rated->count;
+    ss_state state = {0};
+    if (search->dead_count < 2) {
+        return SS_OK;
+    }
+    const ss_status status =
+        ss_permanent_state(search->permanent, true, search->factors[1], NULL, 0.0, &state, error);
+    for (int i = 0; status == SS_OK && i < count; i++) {
+        search->dead[count + i] = ss_state_effect(mesh, &state, &search->rated->items[i].effect);
+    }
+    ss_state_destroy(&state);
+    return status;
+}
+
 ss_status ss_rating_search_all(ss_rating_search *search, ss_error *error) {
     ss_status status = SS_OK;
     const double from = search->progress_from;
@@ -258,6 +277,7 @@ ss_status ss_rating_search_all(ss_rating_search *search, ss_error *error) {
     for (int i = 0; i < request.count; i++) which[i] = i;
     request.which = which;
     search->linear_up_to = request.multiple;
+    SS_TRY(fill_other_dead(search, error));
     for (request.dead = 0; request.dead < runs && request.count > 0; request.dead++) {
         search->progress_from = from + (to - from) * request.dead / runs;
         search->progress_to = from + (to - from) * (request.dead + 1) / runs;

@@ -13,8 +13,8 @@ typedef enum limit_state { LIMIT_MOMENT, LIMIT_WEB, LIMIT_JOINT, LIMIT_NONE } li
 
 static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect) {
     if (effect->member == SS_MEMBER_JOINT) {
-        const bool rated =
-            effect->kind == SS_EFFECT_SHEAR && !isnan(bridge->joints[effect->index].shear_capacity);
+        const ss_joint *const joint = &bridge->joints[effect->index];
+        const bool rated = effect->kind == SS_EFFECT_SHEAR && !isnan(joint->shear_capacity);
         return rated ? LIMIT_JOINT : LIMIT_NONE;
     }
     if (effect->member != SS_MEMBER_LINE && effect->member != SS_MEMBER_BEAM) {

@@ -6,15 +6,15 @@
 #include "sillspan/libraries.h"
 #include "sillspan/version.h"
 
-static const char exits[] =
-    "Exit status\n"
-    "   0  done\n"
-    "   1  done, and what --require asks is not met\n"
-    "   2  the command line is wrong\n"
-    "   3  the description has faults; nothing was computed\n"
-    "   4  the analysis failed: the bridge, or a part of it, is free to move, tips, or a check failed\n"
-    "   5  a file cannot be read or written\n"
-    "  70  a fault of the program, or no memory left\n";
+static const char exits[] = "Exit status\n"
+                            "   0  done\n"
+                            "   1  done, and what --require asks is not met\n"
+                            "   2  the command line is wrong\n"
+                            "   3  the description has faults; nothing was computed\n"
+                            "   4  the analysis failed: the bridge, or a part of it, is free to move or tips "
+                            "by itself, or a check failed\n"
+                            "   5  a file cannot be read or written\n"
+                            "  70  a fault of the program, or no memory left\n";
 
 static void print_option(const ss_option *option) {
     char left[80];

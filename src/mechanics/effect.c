@@ -17,7 +17,8 @@ static ss_status refuse_line(const ss_mesh *mesh, const ss_effect *e, ss_error *
     char place[48];
     return ss_error_set(error, SS_ERROR_DESCRIPTION, "%s: there is nothing just %s x = %s",
                         ss_mesh_line_words(mesh->bridge, e->index, words, sizeof words),
-                        e->before ? "before" : "after", ss_mesh_x_words(e->at, place, sizeof place));
+                        e->before ? "before" : "after",
+                        ss_mesh_x_words(mesh->bridge->units, e->at, place, sizeof place));
 }
 
 static ss_status find_on_line(const ss_mesh *mesh, ss_effect *e, ss_error *error) {
@@ -27,7 +28,7 @@ static ss_status find_on_line(const ss_mesh *mesh, ss_effect *e, ss_error *error
         char place[48];
         return ss_error_set(error, SS_ERROR_INTERNAL,
                             "an effect is asked for at x = %s, which is not a station",
-                            ss_mesh_x_words(e->at, place, sizeof place));
+                            ss_mesh_x_words(mesh->bridge->units, e->at, place, sizeof place));
     }
     e->element = interval >= 0 && interval + 1 < mesh->station_count
                      ? ss_mesh_line_element(mesh, interval, e->index)
@@ -54,10 +55,10 @@ static ss_status find_on_beam(const ss_mesh *mesh, ss_effect *e, ss_error *error
         return SS_OK;
     }
     char place[48];
-    return ss_error_set(error, SS_ERROR_DESCRIPTION,
-                        "floor beam %s of car %s: there is nothing just %s y = %s",
-                        b->floor_beams[e->index].name, b->cars[b->floor_beams[e->index].car].name,
-                        e->before ? "left of" : "right of", ss_mesh_x_words(e->at, place, sizeof place));
+    return ss_error_set(
+        error, SS_ERROR_DESCRIPTION, "floor beam %s of car %s: there is nothing just %s y = %s",
+        b->floor_beams[e->index].name, b->cars[b->floor_beams[e->index].car].name,
+        e->before ? "left of" : "right of", ss_mesh_x_words(mesh->bridge->units, e->at, place, sizeof place));
 }
 
 static ss_status find_spring(const ss_mesh *mesh, ss_effect *e, ss_error *error) {

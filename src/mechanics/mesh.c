@@ -19,9 +19,11 @@ const char *ss_mesh_line_words(const ss_bridge *bridge, int line, char *buffer, 
     return buffer;
 }
 
-const char *ss_mesh_x_words(double x, char *buffer, size_t size) {
+const char *ss_mesh_x_words(ss_unit_system units, double x, char *buffer, size_t size) {
     char number[32];
-    snprintf(buffer, size, "%s m", ss_text_decimals(number, sizeof number, x, 2));
+    const double shown = ss_units_from_si(x, SS_DIM_LENGTH, units);
+    snprintf(buffer, size, "%s %s", ss_text_decimals(number, sizeof number, shown, 2),
+             ss_units_name(SS_DIM_LENGTH, units));
     return buffer;
 }
 
@@ -150,7 +152,7 @@ static ss_status line_stiffness(const ss_bridge *b, int l, double x0, double x1,
             char place[48];
             return ss_error_set(error, SS_ERROR_DESCRIPTION, "%s has no usable bending stiffness at x = %s",
                                 ss_mesh_line_words(b, l, words, sizeof words),
-                                ss_mesh_x_words(x0 + points[i] * (x1 - x0), place, sizeof place));
+                                ss_mesh_x_words(b->units, x0 + points[i] * (x1 - x0), place, sizeof place));
         }
     }
     take_mean(e, &f);
@@ -252,7 +254,8 @@ static ss_status build_one_beam(ss_mesh *mesh, int beam, int *used, ss_error *er
     if (before < 0) {
         char place[48];
         return ss_error_set(error, SS_ERROR_DESCRIPTION, "floor beam %s of car %s at x = %s meets no line",
-                            floor_beam->name, car->name, ss_mesh_x_words(floor_beam->x, place, sizeof place));
+                            floor_beam->name, car->name,
+                            ss_mesh_x_words(b->units, floor_beam->x, place, sizeof place));
     }
     return SS_OK;
 }

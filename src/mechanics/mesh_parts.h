@@ -30,7 +30,7 @@ static inline int ss_mesh_line_element(const ss_mesh *mesh, int interval, int li
     return mesh->line_element[(size_t)interval * (size_t)mesh->bridge->line_count + (size_t)line];
 }
 
-/** Where messages give a place: metres with two decimals. Returns buffer. */
-const char *ss_mesh_x_words(double x, char *buffer, size_t size);
+/** Where messages give a place: feet or metres with two decimals. Returns buffer. */
+const char *ss_mesh_x_words(ss_unit_system units, double x, char *buffer, size_t size);
 
 #endif

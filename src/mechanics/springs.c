@@ -65,7 +65,7 @@ static ss_status add_bearings(const ss_mesh *mesh, spring_list *list, ss_error *
             char place[48];
             return ss_error_set(error, SS_ERROR_DESCRIPTION, "bearing %s: %s does not reach x = %s",
                                 bearing->name, ss_mesh_line_words(b, bearing->line, words, sizeof words),
-                                ss_mesh_x_words(bearing->x, place, sizeof place));
+                                ss_mesh_x_words(b->units, bearing->x, place, sizeof place));
         }
         ss_spring spring = {.kind = SS_SPRING_VERTICAL,
                             .owner = SS_MEMBER_BEARING,

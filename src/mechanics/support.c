@@ -173,7 +173,7 @@ static ss_status refuse(const ss_mesh *mesh, const part *p, const double motion[
         return ss_error_set(
             error, SS_ERROR_MECHANISM,
             "%s can roll and tip: %s bearings stand at one point, x = %s, or hold nothing else", who, verb,
-            ss_mesh_x_words(p->x_low, place, sizeof place));
+            ss_mesh_x_words(mesh->bridge->units, p->x_low, place, sizeof place));
     }
     const double roll = fabs(motion[1]);
     const double tip = fabs(motion[2]);
@@ -181,12 +181,12 @@ static ss_status refuse(const ss_mesh *mesh, const part *p, const double motion[
         return ss_error_set(
             error, SS_ERROR_MECHANISM,
             "%s can roll about %s bearings: they stand under one line (y = %s) and have no pad width", who,
-            verb, ss_mesh_x_words(p->y_low, place, sizeof place));
+            verb, ss_mesh_x_words(mesh->bridge->units, p->y_low, place, sizeof place));
     }
     if (p->x_high - p->x_low < 1e-9 * p->length && tip >= roll) {
         return ss_error_set(error, SS_ERROR_MECHANISM,
                             "%s can tip end over end: %s bearings all stand at x = %s", who, verb,
-                            ss_mesh_x_words(p->x_low, place, sizeof place));
+                            ss_mesh_x_words(mesh->bridge->units, p->x_low, place, sizeof place));
     }
     return ss_error_set(error, SS_ERROR_MECHANISM,
                         "%s can turn about the line through %s bearings: they stand in one straight line",

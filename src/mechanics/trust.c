@@ -34,10 +34,11 @@ ss_status ss_trust_name_motion(const ss_mesh *mesh, const double *u, int free_mo
         snprintf(more, sizeof more, " (%s%d free motions in all)", free_motions >= VECTORS ? "at least " : "",
                  free_motions);
     }
-    return ss_error_set(error, SS_ERROR_MECHANISM, "%s is not held: it %s most at x = %s%s",
-                        ss_mesh_line_words(mesh->bridge, mesh->node_line[node], words, sizeof words),
-                        how[worst % 3],
-                        ss_mesh_x_words(mesh->station[mesh->node_station[node]], place, sizeof place), more);
+    return ss_error_set(
+        error, SS_ERROR_MECHANISM, "%s is not held: it %s most at x = %s%s",
+        ss_mesh_line_words(mesh->bridge, mesh->node_line[node], words, sizeof words), how[worst % 3],
+        ss_mesh_x_words(mesh->bridge->units, mesh->station[mesh->node_station[node]], place, sizeof place),
+        more);
 }
 
 static double dot(int n, const double *a, const double *b) {

@@ -135,12 +135,24 @@ static bool read_connectors(ss_resolve *c, const ss_node *item, const double com
 
 /* ---- how stiff ------------------------------------------------------------------------------------ */
 
+/* Keys that the kind leaves idle stay where they are, so that a kind can be tried without rewriting the
+ * joint. */
+static void remark_idle(ss_resolve *c, const ss_node *item) {
+    static const char *const keys[] = {"shear", "rotation", "shear_each", "rotation_each"};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (ss_read_given(item, keys[i])) {
+            ss_read_complain(
+                &c->reading, SS_WARNING, item, keys[i],
+                "not used: hinged and rigid joints do not give; stiffness belongs to the kind \"springs\"");
+        }
+    }
+}
+
 static void read_stiffness(ss_resolve *c, const ss_node *item, bool discrete, ss_joint *joint) {
     joint->shear = joint->kind == SS_JOINT_NONE ? 0.0 : (double)INFINITY;
     joint->rotation = joint->kind == SS_JOINT_RIGID ? (double)INFINITY : 0.0;
     if (joint->kind == SS_JOINT_HINGED || joint->kind == SS_JOINT_RIGID) {
-        ss_resolve_forbid(c, item, "shear|rotation|shear_each|rotation_each",
-                          "stiffness belongs to the kind \"springs\"; hinged and rigid joints do not give");
+        remark_idle(c, item);
     }
     if (joint->kind != SS_JOINT_SPRINGS) {
         return;
@@ -175,6 +187,15 @@ static void read_capacity(ss_resolve *c, const ss_node *item, bool discrete, ss_
         ss_resolve_forbid(c, item, "shear_capacity_each",
                           "of one connector, but the joint has none; shear_capacity is due");
         joint->shear_capacity = ss_resolve_optional(c, item, "bridge.joints[].shear_capacity");
+    }
+    /* Where nothing gives, force gathers at the ends of the joint, and its share per length depends on the
+     * stations only. */
+    const bool gives = joint->kind == SS_JOINT_NONE || joint->kind == SS_JOINT_SPRINGS;
+    if (!discrete && !gives && !isnan(joint->shear_capacity)) {
+        joint->shear_capacity = (double)NAN;
+        ss_read_complain(&c->reading, SS_WARNING, item, "shear_capacity",
+                         "not rated: a joint that does not give has no shear per length at its ends; give "
+                         "connectors, or springs");
     }
 }
 

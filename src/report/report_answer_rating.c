@@ -119,9 +119,15 @@ static void add_trucks(ss_builder *b) {
         ss_sheet_value(&sheet, rating->rf);
         ss_sheet_value(&sheet, rating->tons * ton_N / unit);
         ss_sheet_value(&sheet, gross / unit);
-        ss_sheet_text(&sheet, ss_words_member(b, rating->effect.member, rating->effect.index));
-        ss_sheet_text(&sheet, rating->tips ? "tipping" : ss_words_failure(rating->effect.kind));
-        ss_sheet_value(&sheet, ss_words_x(results->bridge, &rating->effect));
+        if (rating->tips) {
+            ss_sheet_text(&sheet, "the bearings");
+            ss_sheet_text(&sheet, "tipping");
+            ss_sheet_none(&sheet);
+        } else {
+            ss_sheet_text(&sheet, ss_words_member(b, rating->effect.member, rating->effect.index));
+            ss_sheet_text(&sheet, ss_words_failure(rating->effect.kind));
+            ss_sheet_value(&sheet, ss_words_x(results->bridge, &rating->effect));
+        }
     }
 }
 

@@ -31,6 +31,7 @@ static const ss_column rating_columns[] = {
     {"terms.phi", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.condition", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.system", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"terms.condition_system", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.capacity", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.dead_dc", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.dead_dw", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
@@ -59,6 +60,11 @@ static double without_noise(const ss_rating *rating, double value) {
     return fabs(value) <= 1e-9 * fabs(rating->capacity) ? 0.0 : value;
 }
 
+/* Condition times system factor as it counts: there is a least value for both together. */
+static double condition_system(const ss_rating *rating) {
+    return fabs(rating->capacity) / (rating->factors.phi * rating->nominal.value);
+}
+
 static void put_terms(ss_sheet *sheet, const ss_rating *rating, ss_dimension dimension) {
     const ss_rating_factors *factors = &rating->factors;
     ss_sheet_quantity(sheet, rating->nominal.value, dimension);
@@ -66,6 +72,7 @@ static void put_terms(ss_sheet *sheet, const ss_rating *rating, ss_dimension dim
     ss_sheet_value(sheet, factors->phi);
     ss_sheet_value(sheet, factors->condition);
     ss_sheet_value(sheet, factors->system);
+    ss_sheet_value(sheet, condition_system(rating));
     ss_sheet_quantity(sheet, rating->capacity, dimension);
     ss_sheet_quantity(sheet, without_noise(rating, rating->dead_dc), dimension);
     ss_sheet_quantity(sheet, without_noise(rating, rating->dead_dw), dimension);
@@ -139,8 +146,9 @@ static const ss_column worked_columns[] = {
     {"rule", "Strength by", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"nominal", "Strength", SS_DIM_NUMBER, 5, SS_FOR_PEOPLE},
     {"phi", "times resistance factor", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
-    {"condition", "times condition factor", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
-    {"system", "times system factor", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
+    {"condition", "Condition factor", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
+    {"system", "System factor", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
+    {"condition_system", "times both, not less than 0.85", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
     {"capacity", "gives what it can carry", SS_DIM_NUMBER, 5, SS_FOR_PEOPLE},
     {"dead_dc", "Dead load DC", SS_DIM_NUMBER, 5, SS_FOR_PEOPLE},
     {"dc_factor", "times", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
@@ -183,6 +191,7 @@ static void add_worked(ss_builder *b) {
     ss_sheet_value(&sheet, factors->phi);
     ss_sheet_value(&sheet, factors->condition);
     ss_sheet_value(&sheet, factors->system);
+    ss_sheet_value(&sheet, condition_system(rating));
     ss_sheet_quantity(&sheet, rating->capacity, dimension);
     ss_sheet_quantity(&sheet, without_noise(rating, rating->dead_dc), dimension);
     ss_sheet_value(&sheet, factors->dc);

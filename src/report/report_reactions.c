@@ -171,13 +171,16 @@ static int worst_joint(const ss_envelope *envelope, const ss_range *ranges, int 
 static void add_joint_people(ss_builder *b, const ss_range *ranges) {
     const ss_envelope *envelope = b->results->envelope;
     const ss_bridge *bridge = b->results->bridge;
-    ss_sheet sheet =
-        ss_build_table(b, &(ss_table){.key = "joints_worst",
-                                      .title = "What the joints carry",
-                                      .note = "Shear is positive where the right car hangs on the left one.",
-                                      .audience = SS_FOR_PEOPLE,
-                                      .column_count = SS_COLUMN_COUNT(joint_people_columns),
-                                      .columns = joint_people_columns});
+    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "joints_worst",
+                                                   .title = "What the joints carry",
+                                                   .note = "Shear is positive where the right car hangs on "
+                                                           "the left one. Per length, it is what one station "
+                                                           "carries over the length it stands for: at the "
+                                                           "ends of a stiff joint it peaks, the more so the "
+                                                           "closer the stations are.",
+                                                   .audience = SS_FOR_PEOPLE,
+                                                   .column_count = SS_COLUMN_COUNT(joint_people_columns),
+                                                   .columns = joint_people_columns});
     const ss_effect_kind kinds[2] = {SS_EFFECT_SHEAR, SS_EFFECT_MOMENT};
     for (int j = 0; j < bridge->joint_count; j++) {
         for (int k = 0; k < 4; k++) {

@@ -3,31 +3,40 @@
 
 #include <math.h>
 
+#include "base/numeric.h"
 #include "base/try.h"
+#include "mechanics/mesh_parts.h"
+#include "response/placements.h"
 
-/* A parked truck: its front axle at x0, the others behind it. */
+/* Moves x onto [x0, x1] if rounding has taken it off; false: it is off. */
+static bool stands_on(double x0, double x1, double *x) {
+    if (*x < x0 - SS_STATION_TOLERANCE || *x > x1 + SS_STATION_TOLERANCE) {
+        return false;
+    }
+    *x = ss_clamp(*x, x0, x1);
+    return true;
+}
+
+/* A parked truck: its front axle at x0, the others behind it. An axle off the ends stands on the ground. */
 static ss_status add_truck(const ss_bridge *bridge, const ss_placed_load *placed, ss_load *load,
                            ss_error *error) {
     ss_status status = SS_OK;
     const ss_vehicle *vehicle = &bridge->vehicles[placed->vehicle];
-    const double back = placed->backward ? 1.0 : -1.0;
-    double x = placed->x0;
     for (int axle = 0; axle < vehicle->axle_count; axle++) {
         const double axle_N = vehicle->axle_N[axle];
+        double x = ss_axle_x(vehicle, placed->backward, placed->x0, axle);
         if (placed->line >= 0) {
             const ss_line *line = &bridge->lines[placed->line];
-            /* An axle off the line's ends stands on the ground. */
-            if (x >= line->x0 && x <= line->x1) {
+            if (stands_on(line->x0, line->x1, &x)) {
                 SS_TRY(ss_load_force_on_line(load, placed->line, x, axle_N, error));
             }
         } else {
             const double half = 0.5 * vehicle->gauge_m;
-            if (x >= bridge->x0 && x <= bridge->x1) {
+            if (stands_on(bridge->x0, bridge->x1, &x)) {
                 SS_TRY(ss_load_force(load, x, placed->y0 - half, 0.5 * axle_N, error));
                 SS_TRY(ss_load_force(load, x, placed->y0 + half, 0.5 * axle_N, error));
             }
         }
-        x += back * vehicle->spacing_m[axle];
     }
 done:
     return status;

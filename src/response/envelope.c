@@ -21,6 +21,7 @@ void ss_envelope_destroy(ss_envelope *envelope) {
     ss_free(envelope->extremes);
     ss_free(envelope->candidates);
     ss_free(envelope->candidate_closed);
+    ss_free(envelope->traffic_tip);
     *envelope = (ss_envelope){0};
 }
 
@@ -36,8 +37,11 @@ static ss_status envelope_create(const ss_contact_model *model, const ss_effect 
     e->extremes = ss_alloc(extremes, sizeof *e->extremes);
     e->candidates = ss_alloc(extremes * SS_CANDIDATES, sizeof *e->candidates);
     e->candidate_closed = ss_alloc(extremes * SS_CANDIDATES, sizeof *e->candidate_closed);
-    if (e->effects == NULL || e->dead == NULL || e->dead_closed == NULL || e->opening == NULL ||
-        e->r_dead == NULL || e->extremes == NULL || e->candidates == NULL || e->candidate_closed == NULL) {
+    e->traffic_tip = ss_alloc((size_t)traffic_count, sizeof *e->traffic_tip);
+    for (int t = 0; e->traffic_tip != NULL && t < traffic_count; t++) e->traffic_tip[t].track = -1;
+    if (e->traffic_tip == NULL || e->effects == NULL || e->dead == NULL || e->dead_closed == NULL ||
+        e->opening == NULL || e->r_dead == NULL || e->extremes == NULL || e->candidates == NULL ||
+        e->candidate_closed == NULL) {
         return ss_no_memory(error);
     }
     memcpy(e->effects, effects, size * sizeof *effects);
@@ -47,11 +51,18 @@ static ss_status envelope_create(const ss_contact_model *model, const ss_effect 
 
 /* ---- tracks ------------------------------------------------------------------------------------- */
 
-static void note_contact(const ss_roll *roll, ss_envelope *e) {
+static void note_contact(const ss_roll *roll, int traffic, ss_envelope *e) {
     e->contact_matters = e->contact_matters || roll->contact_changes || roll->tips;
-    if (roll->tips && !e->tips) {
+    if (!roll->tips) {
+        return;
+    }
+    const ss_position here = {roll->track, roll->tip_x, roll->tip_on_beam};
+    if (!e->tips) {
         e->tips = true;
-        e->tip = (ss_position){roll->track, roll->tip_x, roll->tip_on_beam};
+        e->tip = here;
+    }
+    if (e->traffic_tip[traffic].track < 0) {
+        e->traffic_tip[traffic] = here;
     }
 }
 
@@ -63,11 +74,15 @@ static void note_contact(const ss_roll *roll, ss_envelope *e) {
 static ss_status build_rolls(const ss_axle_plans *plans, const ss_placements *placements,
                              ss_contact_finder *finder, ss_roll *rolls, ss_envelope *e, ss_error *error) {
     ss_status status = SS_OK;
+    int traffic = 0;
     for (int t = 0; t < placements->track_count; t++) {
+        while (t >= placements->traffic[traffic].first_track + placements->traffic[traffic].track_count) {
+            traffic++;
+        }
         const bool points_only = placements->tracks[t].fine && !plans->mesh->bridge->deck.along;
         const ss_roll_task task = {plans, placements, t, points_only, finder};
         SS_TRY(ss_roll_build(&task, &rolls[t], error));
-        note_contact(&rolls[t], e);
+        note_contact(&rolls[t], traffic, e);
     }
 done:
     return status;

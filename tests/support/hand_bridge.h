@@ -31,6 +31,7 @@ typedef struct hand_room {
 static inline void hand_start(ss_bridge *b, hand_room *room, double E, double G, double spacing) {
     *room = (hand_room){.steels = {{.name = "steel", .fy = 2.5e8, .E = E, .G = G, .density = 77000.0}}};
     *b = (ss_bridge){.title = "by hand",
+                     .units = SS_UNITS_SI,
                      .steels = room->steels,
                      .steel_count = 1,
                      .sections = room->sections,

@@ -173,8 +173,9 @@ static void test_dead_load_alone_is_too_much(void) {
     rated_destroy(&r);
 }
 
-/* A car that stands loose on 10 and 50 ft. An axle of 32 kip at its tip tips it at 0.9 dead load: 32 x 10 m =
- * 0.9 x 0.2 x 60 x 20. */
+/* A car that stands loose on 10 and 50 ft. Trucks tip it at 0.9 dead load, each at its own multiple m: an
+ * axle of 32 kip at the tip at 32 x 10 m = 0.9 x 0.2 x 60 x 20, two of 31 kip with the third still off the
+ * bridge at 31 x (10 + 6) m. */
 static void test_tipping_rates(void) {
     rated_bridge r;
     ss_rating_result result = {0};
@@ -182,12 +183,14 @@ static void test_tipping_rates(void) {
     rated_bearing(&r, 0, 10.0, 1.0);
     rated_bearing(&r, 0, 50.0, 1.0);
     rated_truck(&r, "HS20-44");
+    rated_truck(&r, "EV3");
     rated_build(&r);
     rated_rate(&r, &result);
-    CU_ASSERT_EQUAL_FATAL(result.count, 2);
-    for (int i = 0; i < 2; i++) {
+    CU_ASSERT_EQUAL_FATAL(result.count, 4);
+    for (int i = 0; i < 4; i++) {
+        const double multiple = result.items[i].traffic == 0 ? 0.675 : 216.0 / 496.0;
         CU_ASSERT(result.items[i].tips && result.items[i].minimum_dead);
-        CHECK_CLOSE(result.items[i].rf, 0.675 / (1.30 * 1.33), 1e-6);
+        CHECK_CLOSE(result.items[i].rf, multiple / (1.30 * 1.33), 1e-6);
     }
     ss_rating_destroy(&result);
     rated_destroy(&r);

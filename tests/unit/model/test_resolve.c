@@ -412,6 +412,16 @@ static void test_warnings(void) {
         {"x = \"11 ft\"; weight = \"29 kip\"", "x = \"11 ft\"",
          TORSION
          "\n41: bridge.cars.middle: the car comes to 3.07 kip, which is unlikely; usual are 8 kip to 80 kip"},
+        {"kind = \"hinged\"; connectors", "kind = \"hinged\"; shear_each = \"4 kip/in\"; connectors",
+         TORSION
+         "\n47: bridge.joints.bolts.shear_each: not used: hinged and rigid joints do not give; stiffness "
+         "belongs to the kind \"springs\""},
+        {"kind = \"springs\"; shear = \"0.3 kip/in/in\"", "kind = \"rigid\"; shear = \"0.3 kip/in/in\"",
+         TORSION
+         "\n46: bridge.joints.seam.shear: not used: hinged and rigid joints do not give; stiffness "
+         "belongs to the kind \"springs\""
+         "\n46: bridge.joints.seam.shear_capacity: not rated: a joint that does not give has no shear "
+         "per length at its ends; give connectors, or springs"},
         {"from = \"2 ft\"; to = \"26 ft\"; }", "from = \"2 ft\"; to = \"5 ft\"; }",
          TORSION "\n59: bridge.roadway.wheel_to_curb: the roadway of 3 ft leaves no place for a wheel that "
                  "keeps 2 ft from both curbs"},

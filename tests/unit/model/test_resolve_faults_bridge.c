@@ -57,9 +57,6 @@ static const fault_row rows[] = {
     {"shear = \"0.3 kip/in/in\";", "shear = \"0.3 kip/in/in\"; shear_each = \"4 kip/in\";",
      "46: bridge.joints.seam.shear_each: of one connector, but the joint has none; give connectors, or shear "
      "and rotation per length"},
-    {"kind = \"hinged\"; connectors", "kind = \"hinged\"; shear_each = \"4 kip/in\"; connectors",
-     "47: bridge.joints.bolts.shear_each: stiffness belongs to the kind \"springs\"; hinged and rigid joints "
-     "do not give"},
     {"kind = \"hinged\"; connectors", "kind = \"springs\"; connectors",
      "47: bridge.joints.bolts.shear_each: not given; springs at connectors need the stiffness of each"},
     {"kind = \"hinged\"; connectors",
