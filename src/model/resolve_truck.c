@@ -86,7 +86,8 @@ static const ss_vehicle *find_truck(const ss_resolve *c, const char *name) {
 static void unknown_truck(ss_resolve *c, const ss_node *at, const char *key, const char *name) {
     int built_in = 0;
     const ss_vehicle *const vehicles = ss_vehicles(&built_in);
-    const char **const words = ss_resolve_scratch(c, (size_t)built_in + (size_t)c->truck_count, sizeof *words);
+    const char **const words =
+        ss_resolve_scratch(c, (size_t)built_in + (size_t)c->truck_count, sizeof *words);
     if (words == NULL) {
         return;
     }

@@ -165,6 +165,12 @@ static void answer_analysis(ss_builder *b) {
                  "%s TIPS THE BRIDGE off its bearings, %s. What stands below leaves such places out.",
                  results->bridge->vehicles[track->vehicle].name, ss_words_position(b, &envelope->tip));
     }
+    for (int t = 0; t < results->placements->traffic_count; t++) {
+        if (results->placements->traffic[t].track_count == 0) {
+            ss_point(b, &points, "%s is nowhere on the bridge: the roadway has no room for it.",
+                     ss_words_traffic(b, t));
+        }
+    }
     say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE);
     say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE);
     say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM);
