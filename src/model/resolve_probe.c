@@ -208,6 +208,12 @@ static bool probe_joint(ss_resolve *c, const ss_node *item, ss_probe *probe) {
     if (!x || !c->joints_sound) {
         return false;
     }
+    if (joint->kind == SS_JOINT_NONE) {
+        probe->index = -1;
+        ss_read_complain(&c->reading, SS_WARNING, item, "joint",
+                         "left out: \"%s\" is of the kind none, which passes no force", joint->name);
+        return true;
+    }
     if (joint->connector_count > 0) {
         return at_connector(c, item, joint, &probe->at);
     }
@@ -321,6 +327,10 @@ void ss_resolve_probes(ss_resolve *c) {
         ss_probe *const probe = &bridge->probes[bridge->probe_count++];
         probe->name = ss_resolve_text(c, ss_resolve_name(item));
         good = read_probe(c, item, probe) && good;
+        if (probe->index < 0) {
+            *probe = (ss_probe){0};
+            bridge->probe_count--;
+        }
     }
     /* Only now, so that the faults of one probe do not hide those of the next. */
     c->broken = c->broken || !good;

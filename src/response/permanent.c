@@ -217,7 +217,7 @@ static ss_status find_seats(ss_permanent *p, ss_error *error) {
             continue;
         }
         const ss_bearing *bearing = &mesh->bridge->bearings[spring->index];
-        p->seat[i] = absent[i] ? ss_row_dot(&spring->row, state.u) : 0.0;
+        p->seat[i] = absent[i] && state.u != NULL ? ss_row_dot(&spring->row, state.u) : 0.0;
         if (spring->kind == SS_SPRING_VERTICAL) {
             p->seat[i] += bearing->settlement + bearing->gap;
         }

@@ -255,7 +255,7 @@ ss_status ss_placements_build(const ss_mesh *mesh, ss_placements *out, ss_error 
     ss_status status = SS_OK;
     builder b = {.mesh = mesh, .error = error};
     b.made.traffic =
-        ss_alloc((size_t)(bridge->rated_vehicle_count + bridge->run_count), sizeof *b.made.traffic);
+        ss_alloc((size_t)bridge->rated_vehicle_count + (size_t)bridge->run_count, sizeof *b.made.traffic);
     if (b.made.traffic == NULL) {
         status = ss_no_memory(error);
         goto done;

@@ -317,7 +317,7 @@ static void try_stand(ss_searcher *s, const ss_roll *roll, int stand, double bef
                       double after[SS_TILE]) {
     const ss_axle_at *at = roll->at + (size_t)stand * (size_t)roll->vehicle->axle_count;
     const double *const change = roll->change + (size_t)stand * (size_t)s->n;
-    const int side = roll->side[stand];
+    const signed char side = roll->side[stand];
     const bool two = side == 0 && jumps_at(s, roll, at);
     ss_found position = {.x = roll->x[stand], .track = roll->track};
     if (side < 0 || two) {

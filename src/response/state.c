@@ -10,10 +10,6 @@
 #include "sillspan/memory.h"
 #include "sillspan/text.h"
 
-ss_status ss_no_memory(ss_error *error) {
-    return ss_error_set(error, SS_ERROR_MEMORY, "out of memory");
-}
-
 void ss_state_destroy(ss_state *state) {
     if (state == NULL) {
         return;

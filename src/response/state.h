@@ -49,7 +49,10 @@ ss_status ss_permanent_loads(const ss_permanent *permanent, const ss_load_sum *s
                              double *offset, ss_error *error);
 
 /** Fills `error` for a failed allocation. */
-ss_status ss_no_memory(ss_error *error);
+static inline ss_status ss_no_memory(ss_error *error) {
+    ss_error_set(error, SS_ERROR_MEMORY, "out of memory");
+    return SS_ERROR_MEMORY;
+}
 
 /** What a spring effect is of spring forces: factor times the force of `effect->spring`, and of its pair in a
  * bearing. */

@@ -412,6 +412,8 @@ static void test_warnings(void) {
         {"x = \"11 ft\"; weight = \"29 kip\"", "x = \"11 ft\"",
          TORSION
          "\n41: bridge.cars.middle: the car comes to 3.07 kip, which is unlikely; usual are 8 kip to 80 kip"},
+        {"kind = \"springs\"; shear = \"0.3 kip/in/in\"", "kind = \"none\"; shear = \"0.3 kip/in/in\"",
+         TORSION "\n74: probes.p3.joint: left out: \"seam\" is of the kind none, which passes no force"},
         {"kind = \"hinged\"; connectors", "kind = \"hinged\"; shear_each = \"4 kip/in\"; connectors",
          TORSION
          "\n47: bridge.joints.bolts.shear_each: not used: hinged and rigid joints do not give; stiffness "
