@@ -4,6 +4,7 @@
 #undef I
 
 #include "samples.h"
+#include "sillspan/memory.h"
 #include "support/random.h"
 
 #include "mechanics/band.h"
@@ -43,17 +44,17 @@ static void test_against_lapack(void) {
         ss_factor factor;
         double rcond;
         random_band(&band, n, kd, &state);
-        double *scale = calloc((size_t)n, sizeof *scale);
+        double *scale = ss_alloc((size_t)n, sizeof *scale);
         for (int i = 0; i < n; i++) {
             scale[i] = 1.0 / sqrt(band.ab[ss_band_at(&band, i, i)]);
         }
         CU_ASSERT_EQUAL_FATAL(ss_factor_create(&band, scale, &factor, &rcond, NULL), SS_OK);
         CU_ASSERT_TRUE(rcond > 1e-6 && rcond <= 1.0);
         const size_t size = (size_t)n * SS_TILE;
-        double *x = calloc(size, sizeof *x);
-        double *wide = calloc(size, sizeof *wide);
-        double *reference = calloc(size, sizeof *reference);
-        double *one = calloc((size_t)n, sizeof *one);
+        double *x = ss_alloc(size, sizeof *x);
+        double *wide = ss_alloc(size, sizeof *wide);
+        double *reference = ss_alloc(size, sizeof *reference);
+        double *one = ss_alloc((size_t)n, sizeof *one);
         const int skip = n / 3; /* leading zeros, which the forward sweep may leave out */
         for (int lane = 0; lane < SS_TILE; lane++) {
             for (int i = skip; i < n; i++) {
@@ -79,11 +80,11 @@ static void test_against_lapack(void) {
             }
             CU_ASSERT_EQUAL(one[i], x[(size_t)i * SS_TILE + 5]);
         }
-        free(scale);
-        free(x);
-        free(wide);
-        free(reference);
-        free(one);
+        ss_free(scale);
+        ss_free(x);
+        ss_free(wide);
+        ss_free(reference);
+        ss_free(one);
         ss_factor_destroy(&factor);
         ss_band_destroy(&band);
     }
