@@ -217,26 +217,36 @@ static bool same_parts(const ss_bridge *bridge, const ss_floor_beam *a, const ss
     return true;
 }
 
-/* The first line or floor beam of the same set with the same properties, in this car or one before it. */
-static int first_alike_line(const ss_bridge *bridge, int index) {
-    const ss_line *line = &bridge->lines[index];
-    for (int i = 0; i < index; i++) {
-        if (strcmp(bridge->lines[i].set, line->set) == 0 && same_pieces(bridge, &bridge->lines[i], line)) {
-            return i;
-        }
-    }
-    return index;
+static bool alike_lines(const ss_bridge *bridge, int a, int b) {
+    const ss_line *p = &bridge->lines[a];
+    const ss_line *q = &bridge->lines[b];
+    return strcmp(p->set, q->set) == 0 && same_pieces(bridge, p, q);
 }
 
-static int first_alike_beam(const ss_bridge *bridge, int index) {
-    const ss_floor_beam *beam = &bridge->floor_beams[index];
+static bool alike_beams(const ss_bridge *bridge, int a, int b) {
+    const ss_floor_beam *p = &bridge->floor_beams[a];
+    const ss_floor_beam *q = &bridge->floor_beams[b];
+    return strcmp(p->set, q->set) == 0 && same_parts(bridge, p, q);
+}
+
+/* How many of `count` members are alike with that of `index`: same set and properties, in this car or
+ * another. 0 when one before it is, which speaks for them all. */
+static int count_alike(const ss_bridge *bridge, int index, int count,
+                       bool (*alike)(const ss_bridge *bridge, int a, int b)) {
     for (int i = 0; i < index; i++) {
-        if (strcmp(bridge->floor_beams[i].set, beam->set) == 0 &&
-            same_parts(bridge, &bridge->floor_beams[i], beam)) {
-            return i;
+        if (alike(bridge, i, index)) {
+            return 0;
         }
     }
-    return index;
+    int found = 1;
+    for (int i = index + 1; i < count; i++) {
+        found += alike(bridge, index, i);
+    }
+    return found;
+}
+
+static const char *name_alike(ss_builder *b, const char *set, int alike) {
+    return ss_build_text(b, alike == 1 ? "%s" : "%s (%d)", set, alike);
 }
 
 /* People see each kind of member once; programs see every member. */
@@ -253,26 +263,15 @@ static void add_sections(ss_builder *b, bool people) {
                .column_count = SS_COLUMN_COUNT(section_columns),
                .columns = section_columns});
     for (int i = 0; i < bridge->line_count; i++) {
-        if (!people) {
-            put_line(&sheet, i, NULL);
-        } else if (first_alike_line(bridge, i) == i) {
-            int alike = 0;
-            for (int k = i; k < bridge->line_count; k++) {
-                alike += first_alike_line(bridge, k) == i;
-            }
-            put_line(&sheet, i, ss_build_text(b, alike == 1 ? "%s" : "%s (%d)", bridge->lines[i].set, alike));
+        const int alike = people ? count_alike(bridge, i, bridge->line_count, alike_lines) : 1;
+        if (alike > 0) {
+            put_line(&sheet, i, people ? name_alike(b, bridge->lines[i].set, alike) : NULL);
         }
     }
     for (int i = 0; i < bridge->floor_beam_count; i++) {
-        if (!people) {
-            put_beam(&sheet, i, NULL);
-        } else if (first_alike_beam(bridge, i) == i) {
-            int alike = 0;
-            for (int k = i; k < bridge->floor_beam_count; k++) {
-                alike += first_alike_beam(bridge, k) == i;
-            }
-            put_beam(&sheet, i,
-                     ss_build_text(b, alike == 1 ? "%s" : "%s (%d)", bridge->floor_beams[i].set, alike));
+        const int alike = people ? count_alike(bridge, i, bridge->floor_beam_count, alike_beams) : 1;
+        if (alike > 0) {
+            put_beam(&sheet, i, people ? name_alike(b, bridge->floor_beams[i].set, alike) : NULL);
         }
     }
 }
