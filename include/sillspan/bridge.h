@@ -137,6 +137,37 @@ typedef struct ss_case {
     int first_load, load_count; /**< in `placed` */
 } ss_case;
 
+enum { SS_LANES_MAX = 6 };
+
+/** How many trucks may be abreast, and where. */
+typedef struct ss_lane_rule {
+    int count;    /**< lanes, at least 1 */
+    bool fixed;   /**< each truck keeps to its own equal share of the roadway, as near to its middle as the
+                     clearances ask; else lanes shift together */
+    double width; /**< of a lane, m: 12 ft, or the roadway by their number where that is less */
+    double between_wheels; /**< least distance between wheel lines of trucks abreast, m */
+    double loaded_width;   /**< of a lane's uniform load, m (10 ft; 3 m for a European model) */
+    const char *basis;     /**< for people: "clear roadway of 17 ft: under 18 ft, one lane" */
+} ss_lane_rule;
+
+typedef enum ss_crossing_kind {
+    SS_CROSSING_ALONE,   /**< one truck, anywhere on the roadway */
+    SS_CROSSING_BESIDE,  /**< one in each of `lanes` lanes */
+    SS_CROSSING_CENTRED, /**< one truck, along the middle of the roadway */
+    SS_CROSSING_LINE     /**< one truck along the signed line `y` */
+} ss_crossing_kind;
+
+/** A vehicle and how it crosses: what is analysed and rated. */
+typedef struct ss_crossing {
+    ss_crossing_kind kind;
+    int vehicle;
+    int beside;       /**< BESIDE: vehicle in the other lanes (may be the same); else -1 */
+    int lanes;        /**< loaded: 1, or more for BESIDE */
+    double y;         /**< LINE: of the truck's middle */
+    bool alternative; /**< a restriction that would help (centred, signed line): never the controlling rating
+                       */
+} ss_crossing;
+
 /** A truck along a stated line. */
 typedef struct ss_run {
     const char *name;
@@ -214,6 +245,9 @@ typedef struct ss_bridge {
     ss_vehicle *vehicles;
     int vehicle_count; /**< those that the bridge uses: rated ones first */
     int rated_vehicle_count;
+    ss_lane_rule lanes;
+    ss_crossing *crossings; /**< none: each rated vehicle alone */
+    int crossing_count;
     ss_placed_load *placed;
     int placed_count;
     ss_case *cases;
@@ -235,6 +269,11 @@ typedef struct ss_bridge {
     ss_assumption_list assumptions;
     ss_arena arena;
 } ss_bridge;
+
+/** Ranges of the middles of `count` trucks abreast (1 to SS_LANES_MAX), from left to right, with their gauges
+ * (m). False: the roadway has no room. Besides, middles i and i + 1 keep apart by half of both gauges and
+ * lanes.between_wheels, unless lanes.fixed. A single truck has the whole roadway. */
+bool ss_lane_ranges(const ss_bridge *bridge, int count, const double *gauge, double *low, double *high);
 
 /** Names of the enumerations, for people: "main girder", "moment" ... */
 const char *ss_role_name(ss_role role);

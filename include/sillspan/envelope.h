@@ -6,7 +6,8 @@
 
 /** A truck that rolls along one line, facing one way. */
 typedef struct ss_track {
-    int vehicle;   /**< in bridge->vehicles */
+    int train;     /**< in placements->trains */
+    int vehicle;   /**< in bridge->vehicles, that the train belongs to */
     int run;       /**< in bridge->runs, or -1 for a truck that roams the roadway */
     bool backward; /**< faces the first abutment */
     double y;      /**< of its middle, m */
@@ -14,15 +15,21 @@ typedef struct ss_track {
                 */
 } ss_track;
 
-/** One truck, everywhere it may be: roaming, or a run. Its tracks are contiguous. */
+/** One vehicle, everywhere it may be: a crossing of the bridge, or a run. Its tracks are contiguous. */
 typedef struct ss_traffic {
     int vehicle, run;
-    int first_track, track_count; /**< 0: the roadway is too narrow for it */
+    int crossing;                 /**< in bridge->crossings, or -1 for a run */
+    int first_track, track_count; /**< of one truck; 0: the roadway is too narrow for it, or trucks abreast */
+    int lane_first[2],
+        lane_count[2]; /**< trucks abreast: tracks of the vehicle and of the one in the other lanes */
 } ss_traffic;
 
 typedef struct ss_placements {
+    ss_vehicle *trains; /**< vehicles with one set of spacings, axles and lane load each: what a vehicle of
+                           variable spacing, of droppable axles or of several loadings is tried as */
+    int train_count;
     ss_traffic *traffic;
-    int traffic_count; /**< rated vehicles in order, then runs */
+    int traffic_count; /**< crossings in order, then runs */
     ss_track *tracks;
     int track_count;
 } ss_placements;

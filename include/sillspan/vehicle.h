@@ -7,11 +7,25 @@
 enum { SS_AXLES_MAX = 32 };
 
 typedef enum ss_vehicle_class {
-    SS_VEHICLE_DESIGN,    /**< H and HS trucks */
+    SS_VEHICLE_DESIGN,    /**< H and HS trucks, HL-93 */
     SS_VEHICLE_LEGAL,     /**< routine legal loads */
     SS_VEHICLE_EMERGENCY, /**< EV2, EV3 */
-    SS_VEHICLE_USER
+    SS_VEHICLE_USER,      /**< of the user's own, rated like a legal load */
+    SS_VEHICLE_PERMIT,    /**< crosses under a permit */
+    SS_VEHICLE_BUS,       /**< school bus, rated like a legal load */
+    SS_VEHICLE_FARM,      /**< implements of husbandry, rated like a legal load */
+    SS_VEHICLE_FATIGUE,   /**< for effects; never rated */
+    SS_VEHICLE_EUROPEAN   /**< EN 1991-2 load model, for effects; never rated */
 } ss_vehicle_class;
+
+/** Which effects a loading is for: the two concentrated loads of an H lane load, pairs of trucks for
+ * continuous spans. */
+typedef enum ss_vehicle_use {
+    SS_USE_ALL,
+    SS_USE_BENDING, /**< moments and deflections */
+    SS_USE_SHEAR,   /**< everything else */
+    SS_USE_HOGGING  /**< least moments, and reactions of bearings that have one on either side */
+} ss_vehicle_use;
 
 /** Axles from the front. */
 typedef struct ss_vehicle {
@@ -19,10 +33,18 @@ typedef struct ss_vehicle {
     const char *source; /**< where the numbers come from, for people */
     ss_vehicle_class kind;
     int axle_count;
-    double axle_N[SS_AXLES_MAX];    /**< axle loads, N */
-    double spacing_m[SS_AXLES_MAX]; /**< to the next axle, m; the last is 0 */
-    double gauge_m;                 /**< between wheel lines, m; 0 is one wheel an axle */
-    const char *remark;             /**< what is simplified ("rear axles held at 14 ft"), or NULL */
+    double axle_N[SS_AXLES_MAX];         /**< axle loads, N */
+    double spacing_m[SS_AXLES_MAX];      /**< to the next axle, m; the last is 0 */
+    double spacing_most_m[SS_AXLES_MAX]; /**< the spacing varies up to this; 0: it does not */
+    double gauge_m;                      /**< between wheel lines, m; 0 is one wheel an axle */
+    double axle_gauge_m[SS_AXLES_MAX];   /**< of an axle that differs from gauge_m; 0: it does not */
+    unsigned dropped;                    /**< bit a: axle a is left out where it relieves */
+    double lane_N_m;     /**< uniform load with it, over the lane's loaded width, where adverse, N/m */
+    bool lane_allowance; /**< the dynamic allowance counts for that load too */
+    ss_vehicle_use use;
+    const struct ss_vehicle
+        *also;          /**< another loading under the same name, the worse of them counts; NULL: none */
+    const char *remark; /**< what is simplified ("rear axles held at 14 ft"), or NULL */
 } ss_vehicle;
 
 /** The built-in vehicles. */
@@ -31,10 +53,16 @@ const ss_vehicle *ss_vehicles(int *count);
 /** A built-in vehicle by name (case and blanks ignored), or NULL. */
 const ss_vehicle *ss_vehicle_find(const char *name);
 
-/** Gross weight, N. */
+/** Word for a class: "legal load". */
+const char *ss_vehicle_class_name(ss_vehicle_class kind);
+
+/** Gauge of one axle, m. */
+double ss_vehicle_gauge(const ss_vehicle *vehicle, int axle);
+
+/** Gross weight of the axles, N. */
 double ss_vehicle_gross(const ss_vehicle *vehicle);
 
-/** First to last axle, m. */
+/** First to last axle, m, spacings at their least. */
 double ss_vehicle_wheelbase(const ss_vehicle *vehicle);
 
 #endif

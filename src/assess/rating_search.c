@@ -149,7 +149,12 @@ static ss_placements part_of(const ss_placements *all, int traffic, ss_traffic *
         return *all;
     }
     *one = all->traffic[traffic];
-    const ss_placements part = {one, 1, all->tracks + one->first_track, one->track_count};
+    const ss_placements part = {.trains = all->trains,
+                                .train_count = all->train_count,
+                                .traffic = one,
+                                .traffic_count = 1,
+                                .tracks = all->tracks + one->first_track,
+                                .track_count = one->track_count};
     one->first_track = 0;
     return part;
 }

@@ -48,6 +48,17 @@ const ss_vehicle *ss_vehicle_find(const char *name) {
     return NULL;
 }
 
+const char *ss_vehicle_class_name(ss_vehicle_class kind) {
+    static const char *const names[] = {"design load",  "legal load",    "emergency vehicle",
+                                        "user's own",   "permit load",   "school bus",
+                                        "farm vehicle", "fatigue truck", "European load model"};
+    return names[kind];
+}
+
+double ss_vehicle_gauge(const ss_vehicle *vehicle, int axle) {
+    return vehicle->axle_gauge_m[axle] > 0.0 ? vehicle->axle_gauge_m[axle] : vehicle->gauge_m;
+}
+
 double ss_vehicle_gross(const ss_vehicle *vehicle) {
     double gross = 0.0;
     for (int i = 0; i < vehicle->axle_count; i++) {

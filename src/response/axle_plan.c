@@ -160,7 +160,7 @@ static ss_status list_plans(ss_axle_plans *plans, const ss_placements *placement
     }
     for (int t = 0; t < placements->track_count; t++) {
         const ss_track *track = &placements->tracks[t];
-        const double gauge = plans->mesh->bridge->vehicles[track->vehicle].gauge_m;
+        const double gauge = placements->trains[track->train].gauge_m;
         int p = 0;
         while (p < plans->count && !(plans->plan[p].y == track->y && plans->plan[p].gauge == gauge)) p++;
         if (p == plans->count) {

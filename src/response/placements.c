@@ -114,9 +114,38 @@ typedef struct builder {
     const ss_mesh *mesh;
     lanes kinks, sections;
     ss_placements made;
-    int track_capacity;
+    int track_capacity, train_capacity;
+    int *train_vehicle; /* of each train */
     ss_error *error;
 } builder;
+
+/* The train of a vehicle as it is. */
+static ss_status train_of(builder *b, int vehicle, int *train) {
+    for (int i = 0; i < b->made.train_count; i++) {
+        if (b->train_vehicle[i] == vehicle) {
+            *train = i;
+            return SS_OK;
+        }
+    }
+    if (b->made.train_count == b->train_capacity) {
+        const int capacity = 2 * b->train_capacity + 16;
+        ss_vehicle *const grown = ss_realloc(b->made.trains, (size_t)capacity, sizeof *grown);
+        if (grown == NULL) {
+            return ss_no_memory(b->error);
+        }
+        b->made.trains = grown;
+        int *const owner = ss_realloc(b->train_vehicle, (size_t)capacity, sizeof *owner);
+        if (owner == NULL) {
+            return ss_no_memory(b->error);
+        }
+        b->train_vehicle = owner;
+        b->train_capacity = capacity;
+    }
+    b->made.trains[b->made.train_count] = b->mesh->bridge->vehicles[vehicle];
+    b->train_vehicle[b->made.train_count] = vehicle;
+    *train = b->made.train_count++;
+    return SS_OK;
+}
 
 static ss_status add_track(builder *b, ss_track track) {
     if (b->made.track_count == b->track_capacity) {
@@ -188,21 +217,24 @@ done:
 }
 
 /* A truck that roams: its middle anywhere between both limits. */
-static ss_status add_roaming(builder *b, int vehicle) {
+static ss_status add_roaming(builder *b, int vehicle, int crossing) {
     const ss_bridge *bridge = b->mesh->bridge;
     const ss_vehicle *v = &bridge->vehicles[vehicle];
     ss_traffic *const traffic = &b->made.traffic[b->made.traffic_count++];
-    *traffic = (ss_traffic){.vehicle = vehicle, .run = -1, .first_track = b->made.track_count};
+    *traffic =
+        (ss_traffic){.vehicle = vehicle, .run = -1, .crossing = crossing, .first_track = b->made.track_count};
     if (bridge->roadway_right - bridge->roadway_left < v->gauge_m) {
         return SS_OK;
     }
     ss_status status = SS_OK;
+    int train = -1;
     lanes middles = {0}, kinks = {0};
     double low = bridge->roadway_left + bridge->wheel_to_curb + 0.5 * v->gauge_m;
     double high = bridge->roadway_right - bridge->wheel_to_curb - 0.5 * v->gauge_m;
     if (low > high) { /* no room for the distance to the curb: in the middle of the roadway */
         low = high = 0.5 * (bridge->roadway_left + bridge->roadway_right);
     }
+    SS_TRY(train_of(b, vehicle, &train));
     SS_TRY(lanes_add(&middles, low, b->error));
     SS_TRY(lanes_add(&middles, high, b->error));
     SS_TRY(add_candidates(&b->kinks, v->gauge_m, low, high, &middles, b->error));
@@ -214,7 +246,7 @@ static ss_status add_roaming(builder *b, int vehicle) {
     for (int backward = 0; backward <= !symmetric(v); backward++) {
         for (int i = 0; i < middles.count; i++) {
             const double y = middles.y[i];
-            SS_TRY(add_track(b, (ss_track){vehicle, -1, backward == 1, y, !lanes_have(&kinks, y)}));
+            SS_TRY(add_track(b, (ss_track){train, vehicle, -1, backward == 1, y, !lanes_have(&kinks, y)}));
         }
     }
     traffic->track_count = b->made.track_count - traffic->first_track;
@@ -228,13 +260,16 @@ static ss_status add_run(builder *b, int run) {
     const ss_run *r = &b->mesh->bridge->runs[run];
     const bool both = r->forward && r->backward && symmetric(&b->mesh->bridge->vehicles[r->vehicle]);
     ss_traffic *const traffic = &b->made.traffic[b->made.traffic_count++];
-    *traffic = (ss_traffic){.vehicle = r->vehicle, .run = run, .first_track = b->made.track_count};
+    *traffic =
+        (ss_traffic){.vehicle = r->vehicle, .run = run, .crossing = -1, .first_track = b->made.track_count};
     ss_status status = SS_OK;
+    int train = -1;
+    SS_TRY(train_of(b, r->vehicle, &train));
     if (r->forward) {
-        SS_TRY(add_track(b, (ss_track){r->vehicle, run, false, r->y, false}));
+        SS_TRY(add_track(b, (ss_track){train, r->vehicle, run, false, r->y, false}));
     }
     if (r->backward && !both) {
-        SS_TRY(add_track(b, (ss_track){r->vehicle, run, true, r->y, false}));
+        SS_TRY(add_track(b, (ss_track){train, r->vehicle, run, true, r->y, false}));
     }
     traffic->track_count = b->made.track_count - traffic->first_track;
 done:
@@ -245,6 +280,7 @@ void ss_placements_destroy(ss_placements *placements) {
     if (placements == NULL) {
         return;
     }
+    ss_free(placements->trains);
     ss_free(placements->traffic);
     ss_free(placements->tracks);
     *placements = (ss_placements){0};
@@ -255,19 +291,26 @@ ss_status ss_placements_build(const ss_mesh *mesh, ss_placements *out, ss_error 
     ss_status status = SS_OK;
     builder b = {.mesh = mesh, .error = error};
     b.made.traffic =
-        ss_alloc((size_t)bridge->rated_vehicle_count + (size_t)bridge->run_count, sizeof *b.made.traffic);
+        ss_alloc((size_t)(bridge->crossing_count + bridge->rated_vehicle_count) + (size_t)bridge->run_count,
+                 sizeof *b.made.traffic);
     if (b.made.traffic == NULL) {
         status = ss_no_memory(error);
         goto done;
     }
     SS_TRY(collect_kinks(mesh, &b.kinks, error));
     SS_TRY(collect_sections(mesh, &b.sections, error));
-    for (int i = 0; i < bridge->rated_vehicle_count; i++) SS_TRY(add_roaming(&b, i));
+    for (int i = 0; i < bridge->crossing_count; i++) {
+        SS_TRY(add_roaming(&b, bridge->crossings[i].vehicle, i));
+    }
+    for (int i = 0; bridge->crossing_count == 0 && i < bridge->rated_vehicle_count; i++) {
+        SS_TRY(add_roaming(&b, i, -1)); /* no crossings said: each alone */
+    }
     for (int i = 0; i < bridge->run_count; i++) SS_TRY(add_run(&b, i));
     *out = b.made;
     b.made = (ss_placements){0};
 done:
     ss_placements_destroy(&b.made);
+    ss_free(b.train_vehicle);
     ss_free(b.kinks.y);
     ss_free(b.sections.y);
     return status;

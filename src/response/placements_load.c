@@ -79,7 +79,7 @@ static ss_status load_wheel(ss_load *load, double x, double y, double P, ss_erro
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
                              const ss_position *position, ss_load *out, ss_error *error) {
     const ss_track *track = &placements->tracks[position->track];
-    const ss_vehicle *v = &mesh->bridge->vehicles[track->vehicle];
+    const ss_vehicle *v = &placements->trains[track->train];
     ss_load load = {0};
     ss_status status = ss_load_create(mesh, &load, error);
     if (status != SS_OK) {

@@ -259,7 +259,7 @@ ss_status ss_roll_build(const ss_roll_task *task, ss_roll *out, ss_error *error)
     ss_status status = SS_OK;
     ss_roll_builder b = {
         .plans = plans, .finder = task->finder->model->n > 0 ? task->finder : NULL, .error = error};
-    b.roll = (ss_roll){.vehicle = &plans->mesh->bridge->vehicles[t->vehicle],
+    b.roll = (ss_roll){.vehicle = &task->placements->trains[t->train],
                        .track = task->track,
                        .plan = plans->of_track[task->track],
                        .backward = t->backward,

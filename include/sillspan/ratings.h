@@ -1,0 +1,71 @@
+/* ratings.h - rating factors of every member, for every crossing, by every check, each with its terms. */
+#ifndef SILLSPAN_RATINGS_H
+#define SILLSPAN_RATINGS_H
+
+#include "sillspan/envelope.h"
+#include "sillspan/method.h"
+
+/**
+ * One factor: the smallest multiple of the vehicle at which the factored effect reaches the capacity.
+ * rf = (capacity - dead) / (live_factor x presence x (1 + allowance) x live), bearings' contact solved at
+ * that load.
+ */
+typedef struct ss_rating_item {
+    int check;        /**< in ss_ratings.checks */
+    int traffic;      /**< in placements->traffic */
+    ss_effect effect; /**< member, place, side, kind: moment; web plus or minus count as web shear; of a joint
+                         its shear; deflection */
+    bool most;        /**< the largest governs; false: the least (hogging, shear of the other sign) */
+    double rf; /**< INFINITY when the crossing only relieves; 0 when dead load alone is too much. Of crossings
+                  that are bracketed the lower bound */
+    double rf_found;       /**< by a placement that was followed exactly; equal to rf unless `bracketed` */
+    double rf_linear;      /**< the same place and position with the bearings' state under dead load kept */
+    bool bracketed;        /**< rf and rf_found did not meet: the true factor lies between them */
+    bool tips;             /**< at rf the bridge tips before the section is full */
+    bool minimum_dead;     /**< the smallest dead load factors govern */
+    ss_resistance nominal; /**< NaN for deflection */
+    ss_method_factors factors; /**< dc and dw are those that govern */
+    double capacity;           /**< signed like the effect; of deflection the limit */
+    double dead;               /**< factored dead effect */
+    double live; /**< unit vehicle with its lane load, without allowance and presence, at rf; 0 when it only
+                    relieves */
+    int truck_count; /**< trucks on the bridge: 1, or one a lane */
+    ss_position
+        position[SS_LANES_MAX]; /**< of each; position[0].track -1: no place has an effect of that sign */
+    double tons;                /**< rf times gross weight, in US tons of force (2000 lbf) */
+} ss_rating_item;
+
+typedef struct ss_ratings {
+    ss_check checks[SS_CHECKS_MAX];
+    int check_count;
+    ss_rating_item *items; /**< the governing section of each member, kind, traffic and check; sorted by
+                              check, traffic, member, kind */
+    int count;
+    int traffic_count;
+    int *governing; /**< check_count x traffic_count: item with the smallest rf, or -1 */
+    int *worst; /**< check_count: the smallest of all traffic, or -1; deflection apart from strength by its
+                   check */
+    int controlling; /**< the smallest of all but deflection checks, or -1 */
+    const char **notes;
+    int note_count; /**< sections that could not be rated and why; vehicles that do not fit */
+    ss_arena arena;
+} ss_ratings;
+
+/**
+ * Rates lines and floor beams at every one of `effects` in bending, web shear and deflection, and joints that
+ * have a capacity, under all traffic. Dead load counts with its largest and with its smallest factors. The
+ * first multiple at which a section is full is found by following the bearings' contact as the truck grows,
+ * at every position that may govern. Errors: SS_ERROR_TIPPING when factored dead load alone tips the bridge;
+ * SS_ERROR_CHECK when a governing state, solved again, is beyond its capacity. `progress` may be NULL.
+ */
+ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements *placements,
+                             const ss_effect *effects, int effect_count,
+                             void (*progress)(void *context, double done), void *context, ss_ratings *out,
+                             ss_error *error);
+void ss_ratings_destroy(ss_ratings *ratings);
+
+static inline int ss_ratings_governing(const ss_ratings *ratings, int check, int traffic) {
+    return ratings->governing[(long)check * ratings->traffic_count + traffic];
+}
+
+#endif
