@@ -142,12 +142,13 @@ enum { SS_LANES_MAX = 6 };
 /** How many trucks may be abreast, and where. */
 typedef struct ss_lane_rule {
     int count;    /**< lanes, at least 1 */
-    bool fixed;   /**< each truck keeps to its own equal share of the roadway, as near to its middle as the
-                     clearances ask; else lanes shift together */
+    bool fixed;   /**< only with two: each truck keeps to its own half of the roadway, in its middle where the
+                     clearances leave no room; else lanes shift together */
     double width; /**< of a lane, m: 12 ft, or the roadway by their number where that is less */
     double between_wheels; /**< least distance between wheel lines of trucks abreast, m */
     double loaded_width;   /**< of a lane's uniform load, m (10 ft; 3 m for a European model) */
-    const char *basis;     /**< for people: "clear roadway of 17 ft: under 18 ft, one lane" */
+    double wheel_to_curb;  /**< m; that of the bridge, but for a European model half a metre unless said */
+    const char *basis;     /**< for people: "clear roadway of 17 ft: under 18 ft (5.49 m), one lane" */
 } ss_lane_rule;
 
 typedef enum ss_crossing_kind {
@@ -203,7 +204,30 @@ typedef struct ss_probe {
     ss_effect_kind effect;
 } ss_probe;
 
-/** Rating settings; NaN where not given. */
+typedef enum ss_method { SS_METHOD_LRFR, SS_METHOD_LFR, SS_METHOD_ASR } ss_method;
+
+typedef enum ss_level {
+    SS_LEVEL_INVENTORY, /**< LRFR: design load at inventory */
+    SS_LEVEL_OPERATING,
+    SS_LEVEL_LEGAL,
+    SS_LEVEL_EMERGENCY,
+    SS_LEVEL_PERMIT
+} ss_level;
+
+/** Whose live load factors LRFR takes for legal and permit loads. */
+typedef enum ss_edition {
+    SS_EDITION_MBE_2018, /**< AASHTO Manual for Bridge Evaluation, 3rd ed. */
+    SS_EDITION_MBE_2011  /**< 2nd ed., before its interim revisions */
+} ss_edition;
+
+/** What permits are good for. */
+typedef enum ss_permit_kind {
+    SS_PERMIT_ANNUAL,       /**< unlimited trips */
+    SS_PERMIT_SINGLE_TRIP,  /**< one */
+    SS_PERMIT_LIMITED_TRIPS /**< fewer than a hundred */
+} ss_permit_kind;
+
+/** Rating settings; NaN where not given. All zero is a plain LRFR rating without its extras. */
 typedef struct ss_rating_settings {
     double condition, system;                         /**< factors; NaN: not given, then rating is refused */
     const char *condition_word;                       /**< "good", "fair", "poor" or "given" */
@@ -212,6 +236,16 @@ typedef struct ss_rating_settings {
     double dynamic_allowance, live_factor, dw_factor; /**< overrides, or NaN */
     double dc_factor, phi_flexure, phi_shear;
     bool surfacing_measured;
+    bool permits_escorted; /**< permit vehicles cross alone, other traffic held back */
+    unsigned methods;      /**< bits 1 << ss_method; 0: LRFR */
+    unsigned levels;       /**< bits 1 << ss_level; 0: all that the methods have */
+    ss_edition edition;
+    ss_permit_kind permits;
+    bool service;              /**< stress of steel under service load too: Service II, overload */
+    bool manual_sequence;      /**< legal loads count only where the design load falls short */
+    bool single_lane_presence; /**< one loaded lane counts 1.20 in LRFR */
+    double speed;              /**< m/s at most by restriction; NaN or 0: none */
+    double deflection_limit;   /**< live-load deflection is held to the span over this; 0: it is not checked */
 } ss_rating_settings;
 
 typedef struct ss_bridge {
@@ -246,6 +280,7 @@ typedef struct ss_bridge {
     int vehicle_count; /**< those that the bridge uses: rated ones first */
     int rated_vehicle_count;
     ss_lane_rule lanes;
+    ss_lane_rule notional_lanes; /**< those of European load models */
     ss_crossing *crossings; /**< none: each rated vehicle alone */
     int crossing_count;
     ss_placed_load *placed;
@@ -274,6 +309,15 @@ typedef struct ss_bridge {
  * (m). False: the roadway has no room. Besides, middles i and i + 1 keep apart by half of both gauges and
  * lanes.between_wheels, unless lanes.fixed. A single truck has the whole roadway. */
 bool ss_lane_ranges(const ss_bridge *bridge, int count, const double *gauge, double *low, double *high);
+
+/** The lanes that a vehicle keeps to: notional lanes for a European load model, else bridge->lanes. */
+const ss_lane_rule *ss_lane_rule_of(const ss_bridge *bridge, int vehicle);
+/** ss_lane_ranges by the lanes, the distances and the curbs of the crossing's vehicle, for crossing->lanes
+ * trucks (1 unless BESIDE). */
+bool ss_crossing_ranges(const ss_bridge *bridge, const ss_crossing *crossing, const double *gauge,
+                        double *low, double *high);
+/** "alone", "beside", "centred", "signed line": as a description writes it. */
+const char *ss_crossing_name(ss_crossing_kind kind);
 
 /** Names of the enumerations, for people: "main girder", "moment" ... */
 const char *ss_role_name(ss_role role);

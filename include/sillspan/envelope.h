@@ -53,6 +53,20 @@ typedef struct ss_position {
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
                              const ss_position *position, ss_load *out, ss_error *error);
 
+/** Stretches of a lane that its uniform load lies on. */
+enum { SS_LANE_STRETCHES = 24 };
+
+/** One of them: along the track of truck number `truck` of those on the bridge. */
+typedef struct ss_lane_stretch {
+    int truck;
+    double from, to; /**< m */
+} ss_lane_stretch;
+
+/** Adds `share` of the uniform load of a track's train over a stretch, on the lines of the wheels of its widest
+ * axle. */
+ss_status ss_placements_load_lane(const ss_placements *placements, int track, const ss_lane_stretch *stretch,
+                                  double share, ss_load *load, ss_error *error);
+
 enum { SS_CANDIDATES = 4 };
 
 /** The other effects at the same section and moment. */
@@ -102,6 +116,7 @@ typedef struct ss_envelope_options {
     ss_dead_factors factors; /**< of the dead load that is on; 1, 1 for analysis */
     double live_factor; /**< multiple of the truck for which contact is solved; 1 for analysis. Values are
                            divided by it: per unit truck */
+    bool candidates; /**< candidates beyond the first are asked for */
     void (*progress)(void *context, double done); /**< 0 to 1, or NULL */
     void *context;
 } ss_envelope_options;
@@ -113,7 +128,8 @@ typedef struct ss_envelope_options {
  */
 ss_status ss_envelope_effects(const ss_mesh *mesh, ss_effect **effects, int *count, ss_error *error);
 
-/** Extremes of `effects` (copied) under all traffic. */
+/** Extremes of `effects` (copied) under one truck of all traffic, wherever it may be. Uniform lane loads, and
+ * loadings that are only for some effects (ss_vehicle.use), are left to ratings. */
 ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements *placements,
                               const ss_effect *effects, int count, const ss_envelope_options *options,
                               ss_envelope *out, ss_error *error);

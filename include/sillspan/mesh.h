@@ -167,7 +167,8 @@ int ss_mesh_deck_kinks(const ss_mesh *mesh, int interval, double *y, int capacit
 /** Shares of a unit force at (x, y) on a deck that spans along: up to 2 floor beams of the car under y (lever
  * rule in x between them, extrapolated beyond the first and last), each as element and position s in [0,1]
  * along it; beyond the outer lines the force goes to the end node together with its moment, `arm` (m about x
- * per unit force; 0 within the lines). In a gap: the car whose edge is nearer or, if the deck runs over the
+ * per unit force; 0 within the lines). Where the beam is hinged at that line, its overhang is still part of
+ * it: the moment bends the bay and does not twist the line. In a gap: the car whose edge is nearer or, if the deck runs over the
  * joint, the lever rule between the two edges. Returns the count; 0 also for a car with fewer than two floor
  * beams between lines, which is loaded across. */
 typedef struct ss_beam_share {
@@ -212,6 +213,10 @@ double ss_mesh_effect_local(const ss_mesh *mesh, const ss_effect *effect, double
 /** Part of the effect that a unit torque about x at `s` within the effect's own element (a line's) adds
  * besides row . u: what a carrier's `arm` does. Zero for all kinds but torsion and the web effects. */
 double ss_mesh_effect_local_torque(const ss_mesh *mesh, const ss_effect *effect, double s);
+
+/** Part of the effect that a unit moment about x on an end of the effect's own element (a floor beam's), from
+ * what hangs out beyond it, adds besides row . u: not zero only where that end is hinged. */
+double ss_mesh_effect_local_overhang(const ss_mesh *mesh, const ss_effect *effect, bool at_b);
 
 /** ss_mesh_effect_local as coefficients of 1, s, s^2, s^3, for an effect at an end of its element (s is 0 or
  * 1): the force within the element, so that at s equal to the effect's own end it is the limit from within (a

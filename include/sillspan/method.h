@@ -8,16 +8,6 @@
 #include "sillspan/permanent.h"
 #include "sillspan/resistance.h"
 
-typedef enum ss_method { SS_METHOD_LRFR, SS_METHOD_LFR, SS_METHOD_ASR } ss_method;
-
-typedef enum ss_level {
-    SS_LEVEL_INVENTORY, /**< LRFR: design load at inventory */
-    SS_LEVEL_OPERATING,
-    SS_LEVEL_LEGAL,
-    SS_LEVEL_EMERGENCY,
-    SS_LEVEL_PERMIT
-} ss_level;
-
 typedef enum ss_limit {
     SS_LIMIT_STRENGTH,  /**< Strength I or II; yield in LFR; allowable stress in ASR */
     SS_LIMIT_SERVICE,   /**< Service II: stress in steel; LFR overload */
@@ -41,7 +31,7 @@ typedef struct ss_crossing_facts {
     int lanes;     /**< loaded at once, at least 1 */
     bool escorted; /**< alone on the bridge by traffic control */
     bool centred;  /**< kept to the middle or to a signed line */
-    double speed;  /**< m/s at most by restriction; INFINITY: none */
+    double speed;  /**< m/s at most by restriction; INFINITY: none (0 is standing still) */
 } ss_crossing_facts;
 
 /** All factors of one check for one vehicle, crossing and effect. */
@@ -81,7 +71,40 @@ const char *ss_level_name(ss_level level);
 const char *ss_limit_name(const ss_check *check);
 
 /** Span (m) that a place of a line lies in: between the bearings of its car on either side; beyond the
- * outermost one *overhang is true and it is the length of the overhang. */
+ * outermost one *overhang (may be NULL) is true and it is the length of the overhang, to the line's end. At a
+ * bearing `before` tells the side. NaN: the car has no bearing. */
 double ss_member_span(const ss_bridge *bridge, int line, double x, bool before, bool *overhang);
+
+/** Whether the settings ask for a method. Only LRFR needs the factors of condition and system. */
+bool ss_method_asked(const ss_bridge *bridge, ss_method method);
+
+/** What a crossing is by the bridge's settings: escort of permit vehicles, speed restriction. */
+ss_crossing_facts ss_crossing_facts_of(const ss_bridge *bridge, const ss_crossing *crossing);
+
+/**
+ * Whether ratings of a vehicle by a check count, in the sequence that the settings ask for. By the manual's
+ * (MBE 6A.4.3 and appendix A6A; from memory), with the smallest factors of the design load (HL-93) at
+ * inventory and at operating, all its checks together (NaN: not rated), legal loads are not asked for
+ *   - at inventory >= 1: those built in, trucks of older specifications and school buses;
+ *   - at operating >= 1: the routine ones among those (neither specialised hauling vehicles nor H and HS).
+ * All else always counts: emergency and permit vehicles, trucks of the user's own and implements of
+ * husbandry, since nothing says that they stay within the design load.
+ */
+bool ss_sequence_counts(const ss_bridge *bridge, const ss_check *check, const ss_vehicle *vehicle,
+                        double inventory, double operating);
+
+/** Live load factor of LRFR legal loads (Strength I) by average daily truck traffic in one direction (-1:
+ * unknown, as the heaviest). 2018: 1.30 to 1000, 1.45 from 5000 on (MBE tables 6A.4.4.2.3a-1 and b-1). 2011:
+ * 1.40 to 100, 1.65 at 1000, 1.80 from 5000 on; specialised hauling vehicles 1.15, 1.40, 1.60. Linear
+ * between. From memory. */
+double ss_method_legal_factor(ss_edition edition, bool specialised, int adtt);
+
+/** Multiple presence: LRFR 1.20, 1.00, 0.85, 0.65 (AASHTO LRFD 3.6.1.1.2), LFR and ASR 1.00, 1.00, 0.90, 0.75
+ * (Standard Specifications 3.12.1) for one, two, three, and more lanes; from memory. */
+double ss_method_presence(ss_method method, int lanes);
+
+/** Impact of LFR and ASR for a loaded length in m: 50 / (L + 125) with L in feet, at most 0.30; 0.30 for NaN
+ * (Standard Specifications 3.8.2.1; from memory). */
+double ss_method_impact(double length);
 
 #endif

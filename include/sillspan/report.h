@@ -4,7 +4,8 @@
 #define SILLSPAN_REPORT_H
 
 #include "sillspan/cases.h"
-#include "sillspan/rating.h"
+#include "sillspan/posting.h"
+#include "sillspan/ratings.h"
 
 /** For ss_column.digits: as many decimals as give the largest number of the column `n` significant digits, in
  * every row. */
@@ -58,7 +59,13 @@ typedef enum ss_stroke_kind {
     SS_STROKE_CURB,
     SS_STROKE_BEARING,
     SS_STROKE_GIRDER, /**< a line that is a main girder */
-    SS_STROKE_GROUND  /**< the deck's surface, an axis: what only guides the eye */
+    SS_STROKE_GROUND, /**< the deck's surface, an axis: what only guides the eye */
+    SS_STROKE_DISTANCE, /**< between two axles of a vehicle */
+    SS_STROKE_VARIES,   /**< the same where it varies */
+    SS_STROKE_AXLE,     /**< from there down to the wheel */
+    SS_STROKE_WHEEL,
+    SS_STROKE_LOOSE, /**< wheel of an axle that may be left out */
+    SS_STROKE_LANE   /**< uniform load that comes with a vehicle */
 } ss_stroke_kind;
 
 /** A drawing in metres; y to the right or down the page. Writers scale it, x and y each by its own factor. */
@@ -123,9 +130,11 @@ typedef struct ss_results {
     const ss_envelope *envelope;
     const ss_share_list *shares;
     const ss_case_list *cases; /**< placed loads */
-    const ss_rating_result *ratings;
+    const ss_ratings *rated;
+    const ss_posting *posting;
     const ss_diag_list *diags; /**< warnings */
     double require;            /**< NaN when not asked */
+    bool text_only;            /**< what is for programs alone is left out: it can be a hundred times the rest */
 } ss_results;
 
 /**

@@ -26,6 +26,7 @@ typedef enum ss_dimension {
     SS_DIM_ROTATION_SPRING_PER_LENGTH, /**< N m/rad per m */
     SS_DIM_MOMENT_PER_LENGTH,          /**< N m per m */
     SS_DIM_ANGLE,                      /**< rad */
+    SS_DIM_SPEED,                      /**< m/s */
     SS_DIM_COUNT
 } ss_dimension;
 

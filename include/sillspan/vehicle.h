@@ -36,15 +36,17 @@ typedef struct ss_vehicle {
     double axle_N[SS_AXLES_MAX];         /**< axle loads, N */
     double spacing_m[SS_AXLES_MAX];      /**< to the next axle, m; the last is 0 */
     double spacing_most_m[SS_AXLES_MAX]; /**< the spacing varies up to this; 0: it does not */
-    double gauge_m;                      /**< between wheel lines, m; 0 is one wheel an axle */
-    double axle_gauge_m[SS_AXLES_MAX];   /**< of an axle that differs from gauge_m; 0: it does not */
-    unsigned dropped;                    /**< bit a: axle a is left out where it relieves */
+    double gauge_m; /**< between wheel lines of the widest axle, m; 0 is one wheel an axle */
+    double axle_gauge_m[SS_AXLES_MAX]; /**< of an axle that differs from gauge_m; 0: it does not; negative:
+                                          one wheel on this axle */
+    unsigned dropped;                  /**< bit a: axle a is left out where it relieves */
     double lane_N_m;     /**< uniform load with it, over the lane's loaded width, where adverse, N/m */
     bool lane_allowance; /**< the dynamic allowance counts for that load too */
+    double rated_N;      /**< weight that a rating in tons is a multiple of; 0: the gross weight */
     ss_vehicle_use use;
     const struct ss_vehicle
         *also;          /**< another loading under the same name, the worse of them counts; NULL: none */
-    const char *remark; /**< what is simplified ("rear axles held at 14 ft"), or NULL */
+    const char *remark; /**< what is simplified or only typical, for people, or NULL */
 } ss_vehicle;
 
 /** The built-in vehicles. */
@@ -56,13 +58,25 @@ const ss_vehicle *ss_vehicle_find(const char *name);
 /** Word for a class: "legal load". */
 const char *ss_vehicle_class_name(ss_vehicle_class kind);
 
-/** Gauge of one axle, m. */
+/** Stable word of a class for programs: "legal". */
+const char *ss_vehicle_class_key(ss_vehicle_class kind);
+
+/** The built-in name nearest to a word that is none, or NULL. */
+const char *ss_vehicle_nearest(const char *word);
+
+/** Gauge of one axle, m; 0 is one wheel. */
 double ss_vehicle_gauge(const ss_vehicle *vehicle, int axle);
 
 /** Gross weight of the axles, N. */
 double ss_vehicle_gross(const ss_vehicle *vehicle);
 
+/** Weight that a rating factor is multiplied by to give tons, N: the gross weight but for lane-type loads. */
+double ss_vehicle_rated_weight(const ss_vehicle *vehicle);
+
 /** First to last axle, m, spacings at their least. */
 double ss_vehicle_wheelbase(const ss_vehicle *vehicle);
+
+/** The same with spacings at their most. */
+double ss_vehicle_wheelbase_most(const ss_vehicle *vehicle);
 
 #endif

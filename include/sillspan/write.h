@@ -1,4 +1,4 @@
-/* write.h - reports as text and JSON, and files that are written whole or not at all. */
+/* write.h - reports as text, JSON and CSV, and files that are written whole or not at all. */
 #ifndef SILLSPAN_WRITE_H
 #define SILLSPAN_WRITE_H
 
@@ -17,6 +17,16 @@ ss_status ss_write_text(const ss_report *report, ss_text_style style, ss_text *o
 
 /** Appends the report for programs as one JSON object and a newline: docs/json.md. */
 ss_status ss_write_json(const ss_report *report, ss_text *out, ss_error *error);
+
+/**
+ * Appends the report for programs as CSV (docs/csv.md): RFC 4180 with a line feed after each record, UTF-8. All
+ * tables make one rectangular stream whose records begin with the table's name and the row; with `table` that
+ * table alone, without those two fields. SS_ERROR_LIMIT: the report has no such table.
+ */
+ss_status ss_write_csv(const ss_report *report, const char *table, ss_text *out, ss_error *error);
+
+/** The names of those tables, in order; at most `most` are written. Returns how many there are. */
+int ss_write_csv_tables(const ss_report *report, const char **names, int most);
 
 /**
  * Writes a file whole or not at all: a new file in the same directory, flushed to the disk, then renamed. An

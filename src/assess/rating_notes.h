@@ -3,7 +3,8 @@
 #ifndef SS_ASSESS_RATING_NOTES_H
 #define SS_ASSESS_RATING_NOTES_H
 
-#include "sillspan/rating.h"
+#include "sillspan/envelope.h"
+#include "sillspan/resistance.h"
 
 typedef struct ss_rating_note {
     int section;         /**< in bridge->sections, or -1 */

@@ -9,9 +9,9 @@
 #include "base/try.h"
 
 /* Limit states in the order of the result. */
-typedef enum limit_state { LIMIT_MOMENT, LIMIT_WEB, LIMIT_JOINT, LIMIT_NONE } limit_state;
+typedef enum limit_state { LIMIT_MOMENT, LIMIT_WEB, LIMIT_JOINT, LIMIT_DEFLECTION, LIMIT_NONE } limit_state;
 
-static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect) {
+static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bool deflections) {
     if (effect->member == SS_MEMBER_JOINT) {
         const ss_joint *const joint = &bridge->joints[effect->index];
         const bool rated = effect->kind == SS_EFFECT_SHEAR && !isnan(joint->shear_capacity);
@@ -25,6 +25,12 @@ static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect) {
     case SS_EFFECT_WEB_PLUS: return LIMIT_WEB;
     /* Without torsion in the web both signs of it are the same effect. */
     case SS_EFFECT_WEB_MINUS: return effect->torsion_shear == 0.0 ? LIMIT_NONE : LIMIT_WEB;
+    case SS_EFFECT_DEFLECTION:
+        /* Both sides of a section move alike. */
+        return deflections && effect->member == SS_MEMBER_LINE && !effect->before &&
+                       bridge->lines[effect->index].role == SS_ROLE_MAIN
+                   ? LIMIT_DEFLECTION
+                   : LIMIT_NONE;
     default: return LIMIT_NONE;
     }
 }
@@ -41,6 +47,10 @@ static ss_status section_at(const ss_bridge *bridge, const ss_effect *effect, ss
 
 static ss_status resistance_of(const ss_bridge *bridge, const ss_effect *effect, limit_state limit,
                                ss_resistance *out) {
+    if (limit == LIMIT_DEFLECTION) {
+        *out = (ss_resistance){.value = 0.0, .rule = "share of the span"};
+        return SS_OK;
+    }
     if (limit == LIMIT_JOINT) {
         *out = (ss_resistance){.value = bridge->joints[effect->index].shear_capacity,
                                .rule = "shear capacity of the joint as given, factored"};
@@ -80,7 +90,7 @@ static int sparse_rank(const ss_bridge *bridge, const ss_effect *effect, limit_s
     const int before = effect->member == SS_MEMBER_LINE   ? 0
                        : effect->member == SS_MEMBER_BEAM ? bridge->line_count
                                                           : bridge->line_count + bridge->floor_beam_count;
-    return 3 * (before + effect->index) + (int)limit;
+    return 4 * (before + effect->index) + (int)limit;
 }
 
 static void rank_groups(ss_rated_list *list) {
@@ -99,7 +109,8 @@ static void rank_groups(ss_rated_list *list) {
 }
 
 ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count,
-                              ss_rating_notes *notes, ss_rated_list *out, ss_error *error) {
+                              bool deflections, ss_rating_notes *notes, ss_rated_list *out,
+                              ss_error *error) {
     const ss_bridge *const bridge = mesh->bridge;
     ss_status status = SS_OK;
     ss_rated_list list = {0};
@@ -107,13 +118,13 @@ ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int
     list.group_first = ss_arena_alloc(notes->arena, (size_t)count + 1, sizeof *list.group_first);
     SS_TRY(list.items == NULL || list.group_first == NULL ? SS_ERROR_MEMORY : SS_OK);
     for (int i = 0; i < count; i++) {
-        const limit_state limit = limit_of(bridge, &effects[i]);
+        const limit_state limit = limit_of(bridge, &effects[i], deflections);
         if (limit == LIMIT_NONE) {
             continue;
         }
         ss_resistance nominal = {0};
         SS_TRY(resistance_of(bridge, &effects[i], limit, &nominal));
-        const char *const remark = limit == LIMIT_JOINT ? NULL : remark_on(&nominal, limit);
+        const char *const remark = limit == LIMIT_JOINT || limit == LIMIT_DEFLECTION ? NULL : remark_on(&nominal, limit);
         if (remark != NULL) {
             SS_TRY(ss_rating_notes_section(notes, bridge, &effects[i], remark));
         }

@@ -10,7 +10,8 @@ typedef struct ss_rated {
     ss_effect effect;
     ss_resistance nominal;
     int order; /**< among the effects that were asked for */
-    int group; /**< rank of its member and limit state (moment, web shear, joint shear): one rating is kept
+    int group; /**< rank of its member and limit state (moment, web shear, joint shear,
+                  deflection): one rating is kept
                   for each group and traffic */
 } ss_rated;
 
@@ -21,8 +22,9 @@ typedef struct ss_rated_list {
     int *group_first; /**< group_count + 1 */
 } ss_rated_list;
 
-/** The rated ones of `effects`, in the arena of `notes`, which receives what cannot be rated. */
+/** The rated ones of `effects`, deflections too if asked for, in the arena of `notes`, which receives what cannot be rated. */
 ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count,
-                              ss_rating_notes *notes, ss_rated_list *out, ss_error *error);
+                              bool deflections, ss_rating_notes *notes, ss_rated_list *out,
+                              ss_error *error);
 
 #endif

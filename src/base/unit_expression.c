@@ -154,6 +154,7 @@ static void multiply(product *result, const ss_unit *factor, int power) {
     result->unit.force += power * factor->force;
     result->unit.length += power * factor->length;
     result->unit.angle += power * factor->angle;
+    result->unit.time += power * factor->time;
     /* Only lengths proper: "ksi in2" is an ordinary force. */
     if (factor->force == 0 && factor->length > 0) {
         if (above) {

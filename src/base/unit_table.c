@@ -6,10 +6,13 @@
 #include "base/numeric.h"
 #include "sillspan/text.h"
 
-/* Exact: NIST Special Publication 811 (2008), appendix B.8 (inch, foot, pound-force). The kip is 1000 lbf. */
+/* Exact: NIST Special Publication 811 (2008), appendix B.8 (inch, foot, mile, pound-force). The kip is 1000
+ * lbf. */
 #define INCH 0.0254
 #define FOOT 0.3048
 #define YARD 0.9144
+#define MILE 1609.344
+#define HOUR 3600.0
 #define POUND 4.4482216152605
 #define KIP 4448.2216152605
 #define PERCENT 0.01
@@ -23,25 +26,37 @@ typedef struct unit_entry {
 #define FORCE_UNIT(symbol, value)                                                                            \
     {                                                                                                        \
         symbol, {                                                                                            \
-            1, 0, 0, false, value                                                                            \
+            1, 0, 0, false, value, 0                                                                         \
         }                                                                                                    \
     }
 #define LENGTH_UNIT(symbol, value)                                                                           \
     {                                                                                                        \
         symbol, {                                                                                            \
-            0, 1, 0, false, value                                                                            \
+            0, 1, 0, false, value, 0                                                                         \
         }                                                                                                    \
     }
 #define ANGLE_UNIT(symbol, value)                                                                            \
     {                                                                                                        \
         symbol, {                                                                                            \
-            0, 0, 1, false, value                                                                            \
+            0, 0, 1, false, value, 0                                                                         \
+        }                                                                                                    \
+    }
+#define SPEED_UNIT(symbol, value)                                                                            \
+    {                                                                                                        \
+        symbol, {                                                                                            \
+            0, 1, 0, false, value, -1                                                                        \
+        }                                                                                                    \
+    }
+#define TIME_UNIT(symbol, value)                                                                             \
+    {                                                                                                        \
+        symbol, {                                                                                            \
+            0, 0, 0, false, value, 1                                                                         \
         }                                                                                                    \
     }
 #define DENSE_UNIT(symbol, power, value)                                                                     \
     {                                                                                                        \
         symbol, {                                                                                            \
-            1, power, 0, false, value                                                                        \
+            1, power, 0, false, value, 0                                                                     \
         }                                                                                                    \
     }
 
@@ -89,7 +104,10 @@ static const unit_entry units[] = {
     ANGLE_UNIT("rad", 1.0),
     ANGLE_UNIT("mrad", 1e-3),
     ANGLE_UNIT("deg", DEGREE),
-    {"%", {0, 0, 0, false, PERCENT}},
+    SPEED_UNIT("mph", MILE / HOUR),
+    TIME_UNIT("h", HOUR),
+    TIME_UNIT("s", 1.0),
+    {"%", {0, 0, 0, false, PERCENT, 0}},
 };
 
 #define UNIT_COUNT ((int)(sizeof units / sizeof units[0]))
@@ -104,12 +122,12 @@ static const char *const habits[][2] = {
 /* In the order in which an unexpected quantity is named: a moment before a rotational stiffness, and so on.
  */
 static const ss_dimension_row dimensions[SS_DIM_COUNT] = {
-    [SS_DIM_NUMBER] = {"number", "0.85", 0, 0, 0, false, {"", ""}, {1.0, 1.0}},
-    [SS_DIM_LENGTH] = {"length", "7 ft 6 in", 0, 1, 0, false, {"ft", "m"}, {FOOT, 1.0}},
-    [SS_DIM_SMALL_LENGTH] = {"length", "5-1/2 in", 0, 1, 0, false, {"in", "mm"}, {INCH, 1e-3}},
-    [SS_DIM_AREA] = {"area", "12.5 in2", 0, 2, 0, false, {"in2", "mm2"}, {INCH * INCH, 1e-6}},
+    [SS_DIM_NUMBER] = {"number", "0.85", 0, 0, 0, false, {"", ""}, {1.0, 1.0}, 0},
+    [SS_DIM_LENGTH] = {"length", "7 ft 6 in", 0, 1, 0, false, {"ft", "m"}, {FOOT, 1.0}, 0},
+    [SS_DIM_SMALL_LENGTH] = {"length", "5-1/2 in", 0, 1, 0, false, {"in", "mm"}, {INCH, 1e-3}, 0},
+    [SS_DIM_AREA] = {"area", "12.5 in2", 0, 2, 0, false, {"in2", "mm2"}, {INCH * INCH, 1e-6}, 0},
     [SS_DIM_SECTION_MODULUS] =
-        {"section modulus", "48 in3", 0, 3, 0, false, {"in3", "mm3"}, {INCH * INCH * INCH, 1e-9}},
+        {"section modulus", "48 in3", 0, 3, 0, false, {"in3", "mm3"}, {INCH * INCH * INCH, 1e-9}, 0},
     [SS_DIM_SECOND_MOMENT] = {"second moment of area",
                               "730 in4",
                               0,
@@ -117,14 +135,22 @@ static const ss_dimension_row dimensions[SS_DIM_COUNT] = {
                               0,
                               false,
                               {"in4", "mm4"},
-                              {INCH * INCH * INCH * INCH, 1e-12}},
-    [SS_DIM_FORCE] = {"force", "12 kip", 1, 0, 0, false, {"kip", "kN"}, {KIP, 1e3}},
-    [SS_DIM_MOMENT] = {"moment", "85 kip-ft", 1, 1, 0, false, {"kip-ft", "kN m"}, {KIP * FOOT, 1e3}},
-    [SS_DIM_STRESS] = {"stress", "36 ksi", 1, -2, 0, false, {"ksi", "MPa"}, {KIP / (INCH * INCH), 1e6}},
+                              {INCH * INCH * INCH * INCH, 1e-12},
+                              0},
+    [SS_DIM_FORCE] = {"force", "12 kip", 1, 0, 0, false, {"kip", "kN"}, {KIP, 1e3}, 0},
+    [SS_DIM_MOMENT] = {"moment", "85 kip-ft", 1, 1, 0, false, {"kip-ft", "kN m"}, {KIP * FOOT, 1e3}, 0},
+    [SS_DIM_STRESS] = {"stress", "36 ksi", 1, -2, 0, false, {"ksi", "MPa"}, {KIP / (INCH * INCH), 1e6}, 0},
     [SS_DIM_LINE_LOAD] =
-        {"force per length", "35 lb/ft", 1, -1, 0, false, {"kip/ft", "kN/m"}, {KIP / FOOT, 1e3}},
-    [SS_DIM_AREA_LOAD] =
-        {"force per area", "60 lb/ft2", 1, -2, 0, false, {"lb/ft2", "kN/m2"}, {POUND / (FOOT * FOOT), 1e3}},
+        {"force per length", "35 lb/ft", 1, -1, 0, false, {"kip/ft", "kN/m"}, {KIP / FOOT, 1e3}, 0},
+    [SS_DIM_AREA_LOAD] = {"force per area",
+                          "60 lb/ft2",
+                          1,
+                          -2,
+                          0,
+                          false,
+                          {"lb/ft2", "kN/m2"},
+                          {POUND / (FOOT * FOOT), 1e3},
+                          0},
     [SS_DIM_UNIT_WEIGHT] = {"force per volume",
                             "120 lb/ft3",
                             1,
@@ -132,9 +158,10 @@ static const ss_dimension_row dimensions[SS_DIM_COUNT] = {
                             0,
                             false,
                             {"lb/ft3", "kN/m3"},
-                            {POUND / (FOOT * FOOT * FOOT), 1e3}},
+                            {POUND / (FOOT * FOOT * FOOT), 1e3},
+                            0},
     [SS_DIM_SPRING] =
-        {"spring stiffness", "200 kip/in", 1, -1, 0, false, {"kip/in", "kN/m"}, {KIP / INCH, 1e3}},
+        {"spring stiffness", "200 kip/in", 1, -1, 0, false, {"kip/in", "kN/m"}, {KIP / INCH, 1e3}, 0},
     [SS_DIM_ROTATION_SPRING] = {"rotational stiffness",
                                 "4000 kip-in/rad",
                                 1,
@@ -142,7 +169,8 @@ static const ss_dimension_row dimensions[SS_DIM_COUNT] = {
                                 -1,
                                 false,
                                 {"kip-in/rad", "kN m/rad"},
-                                {KIP * INCH, 1e3}},
+                                {KIP * INCH, 1e3},
+                                0},
     [SS_DIM_SPRING_PER_LENGTH] = {"spring stiffness per length",
                                   "0.3 kip/in/in",
                                   1,
@@ -150,7 +178,8 @@ static const ss_dimension_row dimensions[SS_DIM_COUNT] = {
                                   0,
                                   false,
                                   {"kip/in per in", "kN/m per m"},
-                                  {KIP / (INCH * INCH), 1e3}},
+                                  {KIP / (INCH * INCH), 1e3},
+                                  0},
     [SS_DIM_ROTATION_SPRING_PER_LENGTH] = {"rotational stiffness per length",
                                            "50 kip-in/rad/in",
                                            1,
@@ -158,10 +187,12 @@ static const ss_dimension_row dimensions[SS_DIM_COUNT] = {
                                            -1,
                                            true,
                                            {"kip-in/rad per in", "kN m/rad per m"},
-                                           {KIP, 1e3}},
+                                           {KIP, 1e3},
+                                           0},
     [SS_DIM_MOMENT_PER_LENGTH] =
-        {"moment per length", "3 kip-ft/ft", 1, 0, 0, true, {"kip-ft per ft", "kN m per m"}, {KIP, 1e3}},
-    [SS_DIM_ANGLE] = {"angle", "2 deg", 0, 0, 1, false, {"deg", "deg"}, {DEGREE, DEGREE}},
+        {"moment per length", "3 kip-ft/ft", 1, 0, 0, true, {"kip-ft per ft", "kN m per m"}, {KIP, 1e3}, 0},
+    [SS_DIM_ANGLE] = {"angle", "2 deg", 0, 0, 1, false, {"deg", "deg"}, {DEGREE, DEGREE}, 0},
+    [SS_DIM_SPEED] = {"speed", "10 mph", 0, 1, 0, false, {"mph", "km/h"}, {MILE / HOUR, 1e3 / HOUR}, -1},
 };
 
 const ss_dimension_row *ss_unit_dimension(ss_dimension dimension) {
@@ -194,7 +225,7 @@ const char *ss_unit_nearest(const char *name) {
 
 bool ss_unit_fits(const ss_unit *unit, ss_dimension dimension) {
     const ss_dimension_row *row = ss_unit_dimension(dimension);
-    if (unit->force != row->force || unit->length != row->length) {
+    if (unit->force != row->force || unit->length != row->length || unit->time != row->time) {
         return false;
     }
     /* The one unit that a number takes is the percent; "in/in" is none. */

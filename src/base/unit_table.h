@@ -7,13 +7,14 @@
 
 #include "sillspan/units.h"
 
-/** Powers of force, length and angle, and the SI value of one such unit. */
+/** Powers of force, length, angle and time, and the SI value of one such unit. */
 typedef struct ss_unit {
     int force;
     int length;
     int angle;
     bool per_length; /**< a length was written above and below and cancels ("kip-ft/ft") */
     double factor;   /**< SI units in one */
+    int time;
 } ss_unit;
 
 typedef struct ss_dimension_row {
@@ -25,6 +26,7 @@ typedef struct ss_dimension_row {
     bool per_length;      /**< a force by its powers, but understood per unit of length */
     const char *shown[2]; /**< display unit, by ss_unit_system; ss_units_parse reads it too */
     double factor[2];     /**< SI value of one display unit */
+    int time;
 } ss_dimension_row;
 
 /** The row of a dimension; that of SS_DIM_NUMBER for a value out of range. */

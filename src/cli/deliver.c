@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "cli/run.h"
+#include "sillspan/text.h"
 #include "sillspan/write.h"
 
 /* Lines longer than this are hard to read, however wide the terminal. */
@@ -45,18 +46,50 @@ static ss_status to_standard_output(const ss_text *text, ss_error *error) {
 static ss_status to_file(const ss_invocation *asked, const ss_text *text, ss_error *error) {
     struct stat input;
     struct stat output;
-    if (stat(asked->file, &input) == 0 && stat(asked->output, &output) == 0 &&
-        input.st_dev == output.st_dev && input.st_ino == output.st_ino) {
-        return ss_error_set(error, SS_ERROR_FILE, "cannot write %.300s: it is the description itself",
-                            asked->output);
+    const bool exists = stat(asked->output, &output) == 0;
+    for (int i = 0; exists && i < asked->file_count; i++) {
+        if (stat(asked->files[i], &input) == 0 && input.st_dev == output.st_dev &&
+            input.st_ino == output.st_ino) {
+            return ss_error_set(error, SS_ERROR_FILE, "cannot write %.300s: it is the description itself",
+                                asked->output);
+        }
     }
     return ss_write_file(asked->output, text->data, text->length, error);
 }
 
+bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report) {
+    enum { MOST = 64 };
+    const char *names[MOST];
+    if (asked->table == NULL) {
+        return true;
+    }
+    const int there = ss_write_csv_tables(report, names, MOST);
+    const int count = there < MOST ? there : MOST;
+    for (int i = 0; i < count; i++) {
+        if (strcmp(names[i], asked->table) == 0) {
+            return true;
+        }
+    }
+    ss_text line = {0};
+    ss_text_add(&line, "no table of this report is called \"");
+    ss_text_add_plain(&line, asked->table);
+    ss_text_add(&line, "\"; there are ");
+    for (int i = 0; i < count; i++) {
+        ss_text_printf(&line, "%s%s", i == 0 ? "" : i == count - 1 ? " and " : ", ", names[i]);
+    }
+    fprintf(stderr, "sillspan: %s\n", line.failed ? "no memory for a message" : line.data);
+    ss_text_destroy(&line);
+    return false;
+}
+
 ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error) {
     ss_text text = {0};
-    ss_status status = asked->json ? ss_write_json(report, &text, error)
-                                   : ss_write_text(report, style_of(asked), &text, error);
+    ss_status status = SS_OK;
+    switch (asked->format) {
+    case SS_FORMAT_TEXT: status = ss_write_text(report, style_of(asked), &text, error); break;
+    case SS_FORMAT_JSON: status = ss_write_json(report, &text, error); break;
+    case SS_FORMAT_CSV: status = ss_write_csv(report, asked->table, &text, error); break;
+    }
     if (status == SS_OK) {
         status = asked->output == NULL ? to_standard_output(&text, error) : to_file(asked, &text, error);
     }

@@ -6,15 +6,42 @@
 #include "sillspan/libraries.h"
 #include "sillspan/version.h"
 
-static const char exits[] = "Exit status\n"
-                            "   0  done\n"
-                            "   1  done, and what --require asks is not met\n"
-                            "   2  the command line is wrong\n"
-                            "   3  the description has faults; nothing was computed\n"
-                            "   4  the analysis failed: the bridge, or a part of it, is free to move or tips "
-                            "by itself, or a check failed\n"
-                            "   5  a file cannot be read or written\n"
-                            "  70  a fault of the program, or no memory left\n";
+static const ss_exit_status exits[] = {
+    {SS_EXIT_DONE, "done"},
+    {SS_EXIT_NOT_MET, "done, and what --require asks is not met"},
+    {SS_EXIT_USAGE, "the command line is wrong"},
+    {SS_EXIT_DESCRIPTION, "the description has faults; nothing was computed"},
+    {SS_EXIT_ANALYSIS,
+     "the analysis failed: the bridge, or a part of it, is free to move or tips by itself, or a "
+     "check failed"},
+    {SS_EXIT_FILE, "a file cannot be read or written"},
+    {SS_EXIT_INTERNAL, "a fault of the program, or no memory left"},
+};
+
+const ss_exit_status *ss_exit_statuses(int *count) {
+    *count = (int)(sizeof exits / sizeof exits[0]);
+    return exits;
+}
+
+const char *ss_operands_words(const ss_command *command) {
+    switch (command->operands) {
+    case SS_TAKES_BRIDGES: return "[options] FILE...";
+    case SS_TAKES_FILE: return "[options] FILE";
+    case SS_TAKES_NAMES: return "[options] [NAME...]";
+    case SS_TAKES_NOTHING: break;
+    }
+    return "[options]";
+}
+
+static void print_exits(bool several) {
+    printf("Exit status\n");
+    for (size_t i = 0; i < sizeof exits / sizeof exits[0]; i++) {
+        printf("  %2d  %s\n", exits[i].status, exits[i].meaning);
+    }
+    if (several) {
+        printf("  Of several files, the highest that any of them would have by itself.\n");
+    }
+}
 
 static void print_option(const ss_option *option) {
     char left[80];
@@ -24,9 +51,9 @@ static void print_option(const ss_option *option) {
     }
     snprintf(left, sizeof left, "%s--%s%s%s", letter, option->name, option->value == NULL ? "" : " ",
              option->value == NULL ? "" : option->value);
-    printf("  %-24s %s\n", left, option->help);
+    printf("  %-26s %s\n", left, option->help);
     if (option->fallback != NULL) {
-        printf("  %-24s default: %s\n", "", option->fallback);
+        printf("  %-26s default: %s\n", "", option->fallback);
     }
 }
 
@@ -46,10 +73,11 @@ static void print_program(void) {
     const ss_command *commands = ss_commands(&count);
     printf("sillspan - load rating of bridges made of railroad flatcars set side by side\n"
            "\n"
-           "  sillspan <command> [options] FILE\n"
+           "  sillspan <command> [options] FILE...\n"
            "  sillspan help [command]\n"
            "\n"
-           "FILE describes the bridge: docs/description.md lists every key.\n"
+           "FILE describes a bridge: docs/description.md lists every key. Of several files, or of a folder\n"
+           "with files that end in .cfg, each bridge gets one row of a table.\n"
            "\n"
            "Commands\n");
     for (int i = 0; i < count; i++) {
@@ -57,7 +85,9 @@ static void print_program(void) {
     }
     printf("  %-10s %s\n\n", "help", "this text, or that of one command");
     print_options(SS_IN_ALL);
-    printf("\n%s\nExamples\n", exits);
+    printf("\n");
+    print_exits(true);
+    printf("\nExamples\n");
     for (int i = 0; i < count; i++) {
         printf("  %.*s\n", (int)strcspn(commands[i].example, "\n"), commands[i].example);
     }
@@ -68,10 +98,12 @@ void ss_help_print(const ss_command *command) {
         print_program();
         return;
     }
-    printf("sillspan %s - %s\n\n  sillspan %s [options] FILE\n\n%s\n\n", command->name, command->summary,
-           command->name, command->text);
+    printf("sillspan %s - %s\n\n  sillspan %s %s\n\n%s\n\n", command->name, command->summary, command->name,
+           ss_operands_words(command), command->text);
     print_options(command->bit);
-    printf("\n%s\nExamples\n", exits);
+    printf("\n");
+    print_exits(command->operands == SS_TAKES_BRIDGES);
+    printf("\nExamples\n");
     for (const char *at = command->example; *at != '\0';) {
         const size_t length = strcspn(at, "\n");
         printf("  %.*s\n", (int)length, at);

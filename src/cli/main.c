@@ -36,5 +36,6 @@ int main(int argc, char **argv) {
         status = asked.command->run(&asked);
     }
     ss_free(asked.sets);
+    ss_free(asked.files);
     return status;
 }

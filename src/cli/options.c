@@ -5,26 +5,56 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cli/questions.h"
 #include "sillspan/memory.h"
 #include "sillspan/text.h"
 
 static const ss_option options[] = {
-    {"format", 0, SS_OPTION_CHOICE, "FORM", "text|json", "text", SS_IN_ALL,
-     "text for people, json for programs"},
-    {"output", 'o', SS_OPTION_TEXT, "FILE", NULL, "standard output", SS_IN_ALL,
+    {"format", 0, SS_OPTION_CHOICE, "FORM", "text|json|csv", "text", SS_IN_ALL | SS_IN_VEHICLES,
+     "text for people, json for programs, csv for spreadsheets"},
+    {"table", 0, SS_OPTION_TEXT, "NAME", NULL, "all tables", SS_IN_ALL | SS_IN_VEHICLES,
+     "with --format csv: this table alone, such as ratings"},
+    {"output", 'o', SS_OPTION_TEXT, "FILE", NULL, "standard output", SS_IN_ALL | SS_IN_VEHICLES,
      "write the results to FILE, whole or not at all"},
-    {"units", 0, SS_OPTION_CHOICE, "SYSTEM", "us|si", "as the description says", SS_IN_ALL,
-     "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
+    {"units", 0, SS_OPTION_CHOICE, "SYSTEM", "us|si", "as the description says",
+     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW, "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
     {"require", 0, SS_OPTION_NUMBER, "NUMBER", NULL, "nothing is required", SS_IN_RATE,
      "exit with 1 unless every rated member, joint and bearing reaches this factor"},
     {"set", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUE", NULL, NULL, SS_IN_ALL,
      "change one value of the description, named by its path; any number of times"},
-    {"quiet", 'q', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL,
+    {"title", 0, SS_OPTION_ANSWER, "TEXT", NULL, "\"" SS_ASSUMED_TITLE "\"", SS_IN_NEW,
+     "what the bridge is called"},
+    {"cars", 0, SS_OPTION_ANSWER, "NUMBER", NULL, SS_ASSUMED_CARS, SS_IN_NEW, "cars side by side, 1 to 6"},
+    {"length", 0, SS_OPTION_ANSWER, "LENGTH", NULL,
+     SS_HELP_EITHER(SS_ASSUMED_LENGTH_US, SS_ASSUMED_LENGTH_SI), SS_IN_NEW, "of a car, over its end sills"},
+    {"width", 0, SS_OPTION_ANSWER, "LENGTH", NULL, SS_HELP_EITHER(SS_ASSUMED_WIDTH_US, SS_ASSUMED_WIDTH_SI),
+     SS_IN_NEW, "of a car, over its edges"},
+    {"depth", 0, SS_OPTION_ANSWER, "LENGTH", NULL, SS_HELP_EITHER(SS_ASSUMED_DEPTH_US, SS_ASSUMED_DEPTH_SI),
+     SS_IN_NEW, "of its main girder at midlength"},
+    {"year", 0, SS_OPTION_ANSWER, "YEAR", NULL, SS_ASSUMED_YEAR, SS_IN_NEW,
+     "in which the car was built, for its steel"},
+    {"gap", 0, SS_OPTION_ANSWER, "LENGTH", NULL, SS_HELP_EITHER(SS_ASSUMED_GAP_US, SS_ASSUMED_GAP_SI),
+     SS_IN_NEW, "clear between two cars"},
+    {"joint", 0, SS_OPTION_ANSWER, "KIND", "none|hinged|rigid|springs", SS_ASSUMED_JOINT, SS_IN_NEW,
+     "what ties each car to the next: none, hinged, rigid or springs"},
+    {"bearings", 0, SS_OPTION_ANSWER, "PLACE", "ends|wheel trucks|both", SS_ASSUMED_BEARINGS, SS_IN_NEW,
+     "where the cars rest: ends, \"wheel trucks\" or both"},
+    {"wheel-trucks", 0, SS_OPTION_ANSWER, "LENGTH", NULL, SS_HELP_WHEEL_TRUCKS, SS_IN_NEW,
+     "from each end of a car to the point where it rode on its wheels"},
+    {"roadway", 0, SS_OPTION_ANSWER, "LENGTH", NULL, SS_HELP_ROADWAY, SS_IN_NEW, "clear between the curbs"},
+    {"condition", 0, SS_OPTION_ANSWER, "WORD", NULL, SS_HELP_OPEN, SS_IN_NEW,
+     "good, fair, poor or a factor from 0.5 to 1; never assumed"},
+    {"system", 0, SS_OPTION_ANSWER, "NUMBER", NULL, SS_HELP_OPEN, SS_IN_NEW,
+     "system factor from 0.5 to 1; never assumed"},
+    {"force", 'f', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_NEW, "replace FILE where it exists"},
+    {"quiet", 'q', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_NEW,
      "no warnings and no progress on standard error; faults are still told"},
-    {"help", 'h', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL, "this text"},
-    {"version", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL, "versions of the program and its libraries"},
+    {"help", 'h', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW, "this text"},
+    {"version", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW,
+     "versions of the program and its libraries"},
 };
 enum { OPTIONS = (int)(sizeof options / sizeof options[0]) };
+_Static_assert((int)SS_ASK_COUNT <= (int)SS_ANSWERS_MAX, "every question has room for its answer");
 
 const ss_option *ss_options(int *count) {
     *count = OPTIONS;
@@ -94,11 +124,11 @@ static bool take_choice(const ss_option *option, const char *value, ss_invocatio
     if (choice < 0) {
         char what[120];
         snprintf(what, sizeof what, "--%s takes %s, not", option->name,
-                 strcmp(option->name, "format") == 0 ? "text or json" : "us or si");
+                 strcmp(option->name, "format") == 0 ? "text, json or csv" : "us or si");
         return complain_text(error, what, value, NULL);
     }
     if (strcmp(option->name, "format") == 0) {
-        out->json = choice == 1;
+        out->format = (ss_format)choice;
     } else {
         out->units_given = true;
         out->units = choice == 1 ? SS_UNITS_SI : SS_UNITS_US;
@@ -106,16 +136,23 @@ static bool take_choice(const ss_option *option, const char *value, ss_invocatio
     return true;
 }
 
+static bool take_text(const ss_option *option, const char *value, ss_invocation *out, ss_usage_error *error) {
+    const bool output = strcmp(option->name, "output") == 0;
+    if (value[0] == '\0') {
+        return complain_text(error,
+                             output ? "--output needs the name of a file, not"
+                                    : "--table needs the name of a table, not",
+                             value, NULL);
+    }
+    *(output ? &out->output : &out->table) = value;
+    return true;
+}
+
 static bool take_value(const ss_option *option, const char *value, ss_invocation *out,
                        ss_usage_error *error) {
     switch (option->kind) {
     case SS_OPTION_CHOICE: return take_choice(option, value, out, error);
-    case SS_OPTION_TEXT:
-        if (value[0] == '\0') {
-            return complain_text(error, "--output needs the name of a file, not", value, NULL);
-        }
-        out->output = value;
-        return true;
+    case SS_OPTION_TEXT: return take_text(option, value, out, error);
     case SS_OPTION_NUMBER: {
         const char *end = value;
         out->require = ss_text_number(value, &end);
@@ -133,12 +170,15 @@ static bool take_value(const ss_option *option, const char *value, ss_invocation
         out->sets[out->set_count++] = value;
         return true;
     }
+    case SS_OPTION_ANSWER: out->answers[ss_question_of(option->name)] = value; return true;
     case SS_OPTION_FLAG: break;
     }
     if (strcmp(option->name, "quiet") == 0) {
         out->quiet = true;
     } else if (strcmp(option->name, "help") == 0) {
         out->help = true;
+    } else if (strcmp(option->name, "force") == 0) {
+        out->force = true;
     } else {
         out->version = true;
     }
@@ -215,11 +255,29 @@ static bool take_word(const char *word, ss_invocation *out, bool *helping, ss_us
     if (out->command == NULL) {
         return take_command(word, out, error);
     }
-    if (*helping || out->file != NULL) {
+    const ss_operands operands = out->command->operands;
+    if (*helping || operands == SS_TAKES_NOTHING || (operands == SS_TAKES_FILE && out->file_count > 0)) {
         return complain_text(error, "one thing too many:", word, NULL);
     }
-    out->file = word;
+    if (word[0] == '\0' && operands != SS_TAKES_NAMES) {
+        return complain_text(error, "no file is called", word, NULL);
+    }
+    out->files[out->file_count++] = word;
+    out->file = out->files[0];
     return true;
+}
+
+static bool complain_no_command(ss_usage_error *error) {
+    int count = 0;
+    const ss_command *commands = ss_commands(&count);
+    ss_text names = {0};
+    for (int i = 0; i < count; i++) {
+        ss_text_printf(&names, "%s%s", i == 0 ? "" : i == count - 1 ? " or " : ", ", commands[i].name);
+    }
+    snprintf(error->message, sizeof error->message, "no command is given: %s",
+             names.failed ? "" : names.data);
+    ss_text_destroy(&names);
+    return false;
 }
 
 /* What each single argument cannot tell. */
@@ -229,8 +287,7 @@ static bool check_whole(const ss_invocation *out, const ss_option *const *seen, 
         return true;
     }
     if (out->command == NULL) {
-        snprintf(error->message, sizeof error->message, "no command is given: check, analyze or rate");
-        return false;
+        return complain_no_command(error);
     }
     for (int i = 0; i < seen_count; i++) {
         if ((seen[i]->commands & out->command->bit) == 0) {
@@ -239,7 +296,12 @@ static bool check_whole(const ss_invocation *out, const ss_option *const *seen, 
             return false;
         }
     }
-    if (out->file == NULL) {
+    if (out->table != NULL && out->format != SS_FORMAT_CSV) {
+        snprintf(error->message, sizeof error->message, "--table goes with --format csv only");
+        return false;
+    }
+    if (out->file == NULL &&
+        (out->command->operands == SS_TAKES_BRIDGES || out->command->operands == SS_TAKES_FILE)) {
         snprintf(error->message, sizeof error->message,
                  "\"%s\" needs the file of a description: sillspan %s FILE", out->command->name,
                  out->command->name);
@@ -252,9 +314,10 @@ bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error 
     *out = (ss_invocation){.require = (double)NAN, .help = argc < 2};
     const size_t most = (size_t)(argc < 1 ? 1 : argc);
     out->sets = ss_alloc(most, sizeof *out->sets);
+    out->files = ss_alloc(most, sizeof *out->files);
     const ss_option **seen = ss_alloc(most, sizeof *seen);
     int seen_count = 0;
-    bool ok = out->sets != NULL && seen != NULL;
+    bool ok = out->sets != NULL && out->files != NULL && seen != NULL;
     if (!ok) {
         snprintf(error->message, sizeof error->message, "no memory for the command line");
     }

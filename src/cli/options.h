@@ -23,12 +23,20 @@ typedef enum ss_option_kind {
     SS_OPTION_FLAG,
     SS_OPTION_CHOICE,
     SS_OPTION_TEXT,
-    SS_OPTION_NUMBER,    /**< greater than 0 */
-    SS_OPTION_ASSIGNMENT /**< path=value, any number of times */
+    SS_OPTION_NUMBER,     /**< greater than 0 */
+    SS_OPTION_ASSIGNMENT, /**< path=value, any number of times */
+    SS_OPTION_ANSWER      /**< answers the question of `new` that has the option's name (cli/questions.h) */
 } ss_option_kind;
 
 /** Commands that an option belongs to, as bits. */
-enum { SS_IN_CHECK = 1, SS_IN_ANALYZE = 2, SS_IN_RATE = 4, SS_IN_ALL = 7 };
+enum {
+    SS_IN_CHECK = 1,
+    SS_IN_ANALYZE = 2,
+    SS_IN_RATE = 4,
+    SS_IN_ALL = 7,
+    SS_IN_VEHICLES = 8,
+    SS_IN_NEW = 16
+};
 
 typedef struct ss_option {
     const char *name; /**< without the dashes */
@@ -43,18 +51,36 @@ typedef struct ss_option {
 
 const ss_option *ss_options(int *count);
 
+typedef enum ss_format { SS_FORMAT_TEXT, SS_FORMAT_JSON, SS_FORMAT_CSV } ss_format;
+
+enum { SS_ANSWERS_MAX = 20 };
+
 /** What was asked for. Texts point into argv. */
 typedef struct ss_invocation {
     const struct ss_command *command; /**< NULL: none named */
-    const char *file;
+    const char *file;                 /**< the first of files, or NULL */
+    const char **files;               /**< the caller frees the array with ss_free */
+    int file_count;
     const char *output; /**< NULL: standard output */
-    bool json, quiet, help, version;
+    ss_format format;
+    const char *table; /**< the only table of CSV, or NULL */
+    bool quiet, help, version;
+    bool force;                          /**< `new` may replace a file */
+    const char *answers[SS_ANSWERS_MAX]; /**< to the questions of `new`; NULL: not given */
     bool units_given;
     ss_unit_system units;
     double require;    /**< NaN: not asked */
     const char **sets; /**< path=value; the caller frees the array with ss_free */
     int set_count;
 } ss_invocation;
+
+/** What a command takes besides its options. */
+typedef enum ss_operands {
+    SS_TAKES_BRIDGES, /**< descriptions and folders of them, one or more */
+    SS_TAKES_FILE,    /**< exactly one file */
+    SS_TAKES_NAMES,   /**< names of vehicles, none or more */
+    SS_TAKES_NOTHING
+} ss_operands;
 
 /** One command. */
 typedef struct ss_command {
@@ -64,6 +90,7 @@ typedef struct ss_command {
     const char *text;    /**< a paragraph or two */
     const char *example; /**< lines */
     int (*run)(const ss_invocation *asked);
+    ss_operands operands;
 } ss_command;
 
 const ss_command *ss_commands(int *count);
@@ -74,8 +101,18 @@ typedef struct ss_usage_error {
     char message[400];
 } ss_usage_error;
 
-/** False on a usage error. `out` may then be incomplete, but out->sets must still be freed. */
+/** False on a usage error. `out` may then be incomplete, but out->sets and out->files must still be freed. */
 bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error *error);
+
+/** One exit status and what it means, in their order. */
+typedef struct ss_exit_status {
+    int status;
+    const char *meaning;
+} ss_exit_status;
+const ss_exit_status *ss_exit_statuses(int *count);
+
+/** "[options] FILE", as a synopsis says it. */
+const char *ss_operands_words(const ss_command *command);
 
 /** Help of the whole program, or of one command, to standard output. */
 void ss_help_print(const ss_command *command);
@@ -85,5 +122,7 @@ void ss_version_print(void);
 int ss_command_check(const ss_invocation *asked);
 int ss_command_analyze(const ss_invocation *asked);
 int ss_command_rate(const ss_invocation *asked);
+int ss_command_new(const ss_invocation *asked);
+int ss_command_vehicles(const ss_invocation *asked);
 
 #endif

@@ -6,6 +6,7 @@
 
 #include "base/try.h"
 #include "cli/run.h"
+#include "sillspan/method.h"
 #include "sillspan/reader.h"
 #include "sillspan/text.h"
 
@@ -32,14 +33,15 @@ static ss_status check_rating(ss_pipe *pipe) {
     const ss_node *rating = ss_node_child(pipe->description.root, "rating");
     const ss_where where = rating != NULL ? rating->where : pipe->description.root->where;
     const ss_rating_settings *settings = &pipe->bridge.rating;
+    const bool factored = ss_method_asked(&pipe->bridge, SS_METHOD_LRFR);
     ss_status status = SS_OK;
-    if (isnan(settings->condition)) {
+    if (factored && isnan(settings->condition)) {
         SS_TRY(ss_diag_add(
             &pipe->diags, SS_FAULT, where, "rating.condition",
             "not given; a rating needs the condition of the members: \"good\", \"fair\", \"poor\", "
             "or a factor such as 0.95"));
     }
-    if (isnan(settings->system)) {
+    if (factored && isnan(settings->system)) {
         SS_TRY(ss_diag_add(
             &pipe->diags, SS_FAULT, where, "rating.system",
             "not given; a rating needs the system factor that the owner has decided on, from 0.85 "
@@ -89,7 +91,21 @@ static int without_web(const ss_effect *effects, int count, ss_effect *out) {
     return kept;
 }
 
-static ss_status analyze(ss_pipe *pipe, ss_error *error) {
+/* What the page of a rating tells besides: how cars share a truck, what bearings and joints carry. */
+static int few(const ss_bridge *bridge, const ss_effect *effects, int count, ss_effect *out) {
+    int kept = 0;
+    for (int i = 0; i < count; i++) {
+        const ss_effect *const e = &effects[i];
+        const bool girder = e->member == SS_MEMBER_LINE && bridge->lines[e->index].role == SS_ROLE_MAIN;
+        const bool joint = e->member == SS_MEMBER_JOINT && e->kind == SS_EFFECT_SHEAR;
+        if ((girder && e->kind == SS_EFFECT_MOMENT) || e->kind == SS_EFFECT_REACTION || joint) {
+            out[kept++] = *e;
+        }
+    }
+    return kept;
+}
+
+static ss_status analyze(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     ss_status status = SS_OK;
     ss_effect *plain = NULL;
     ss_progress_stage(&pipe->progress, "dead load");
@@ -102,7 +118,8 @@ static ss_status analyze(ss_pipe *pipe, ss_error *error) {
         .factors = {1.0, 1.0}, .live_factor = 1.0, .progress = ss_progress_show, .context = &pipe->progress};
     plain = ss_alloc((size_t)pipe->effect_count, sizeof *plain);
     SS_TRY(plain == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the effects") : SS_OK);
-    const int count = without_web(pipe->effects, pipe->effect_count, plain);
+    const int count = reach >= SS_RUN_RATING ? few(&pipe->bridge, pipe->effects, pipe->effect_count, plain)
+                                             : without_web(pipe->effects, pipe->effect_count, plain);
     SS_TRY(ss_envelope_compute(&pipe->permanent, &pipe->placements, plain, count, &options, &pipe->envelope,
                                error));
     SS_TRY(ss_share_compute(&pipe->permanent, &pipe->placements, &pipe->envelope, &pipe->shares, error));
@@ -117,12 +134,18 @@ ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     SS_TRY(ss_mesh_build(&pipe->bridge, options, &pipe->mesh, error));
     SS_TRY(ss_grillage_create(&pipe->mesh, &pipe->grillage, error));
     if (reach >= SS_RUN_ANALYSIS) {
-        SS_TRY(analyze(pipe, error));
+        SS_TRY(analyze(pipe, reach, error));
     }
     if (reach >= SS_RUN_RATING) {
         ss_progress_stage(&pipe->progress, "ratings");
-        SS_TRY(ss_rating_compute(&pipe->permanent, &pipe->placements, pipe->effects, pipe->effect_count,
-                                 ss_progress_show, &pipe->progress, &pipe->ratings, error));
+        ss_method method;
+        SS_TRY(ss_ratings_compute(&pipe->permanent, &pipe->placements, pipe->effects, pipe->effect_count,
+                                  ss_progress_show, &pipe->progress, &pipe->ratings, error));
+        if (ss_posting_method(&pipe->ratings, &method)) {
+            pipe->posted = true;
+            SS_TRY(ss_posting_compute(&pipe->bridge, &pipe->placements, &pipe->ratings, method,
+                                      pipe->bridge.units, &pipe->posting, error));
+        }
     }
 done:
     ss_progress_end(&pipe->progress);
@@ -130,7 +153,8 @@ done:
 }
 
 void ss_pipe_destroy(ss_pipe *pipe) {
-    ss_rating_destroy(&pipe->ratings);
+    ss_posting_destroy(&pipe->posting);
+    ss_ratings_destroy(&pipe->ratings);
     ss_share_destroy(&pipe->shares);
     ss_envelope_destroy(&pipe->envelope);
     ss_free(pipe->effects);

@@ -10,6 +10,11 @@ ss_progress ss_progress_begin(bool quiet) {
     return (ss_progress){.shown = !quiet && isatty(STDERR_FILENO) == 1, .what = "", .last = -1};
 }
 
+void ss_progress_number(ss_progress *progress, int number, int of) {
+    progress->number = number;
+    progress->of = of;
+}
+
 void ss_progress_stage(ss_progress *progress, const char *what) {
     progress->what = what;
     progress->last = -1;
@@ -23,14 +28,19 @@ void ss_progress_show(void *context, double done) {
         return;
     }
     progress->last = percent;
-    fprintf(stderr, "\r%-24s %3d %%", progress->what, percent);
+    if (progress->of > 0) {
+        fprintf(stderr, "\r%d of %d, ", progress->number, progress->of);
+    } else {
+        fputc('\r', stderr);
+    }
+    fprintf(stderr, "%-24s %3d %%", progress->what, percent);
     fflush(stderr);
 }
 
 void ss_progress_end(ss_progress *progress) {
     if (progress->shown && progress->last >= 0) {
         /* Blanks rather than an escape sequence: any terminal understands them. */
-        fprintf(stderr, "\r%-32s\r", "");
+        fprintf(stderr, "\r%-60s\r", "");
         fflush(stderr);
     }
     progress->last = -1;

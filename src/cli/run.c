@@ -3,9 +3,10 @@
 
 #include <stdio.h>
 
+#include "cli/batch.h"
 #include "sillspan/text.h"
 
-static int exit_of(ss_status status) {
+int ss_exit_of(ss_status status) {
     switch (status) {
     case SS_OK: return SS_EXIT_DONE;
     case SS_ERROR_DESCRIPTION:
@@ -19,6 +20,17 @@ static int exit_of(ss_status status) {
     case SS_ERROR_INTERNAL: break;
     }
     return SS_EXIT_INTERNAL;
+}
+
+void ss_run_print_error(const char *file, const char *text) {
+    ss_text line = {0};
+    if (file != NULL) {
+        ss_text_add_plain(&line, file);
+        ss_text_add(&line, ": ");
+    }
+    ss_text_add_plain(&line, text);
+    fprintf(stderr, "sillspan: %s\n", line.failed ? "no memory for a message" : line.data);
+    ss_text_destroy(&line);
 }
 
 /* "file:line: path: message", in a form that editors jump to. */
@@ -39,7 +51,7 @@ static void print_diag(const ss_diag *diag) {
     ss_text_destroy(&line);
 }
 
-static void print_diags(ss_pipe *pipe, bool quiet) {
+void ss_run_print_diags(ss_pipe *pipe, const char *file, bool quiet) {
     ss_diag_sort(&pipe->diags);
     for (int i = 0; i < pipe->diags.count; i++) {
         if (pipe->diags.items[i].severity == SS_FAULT || !quiet) {
@@ -47,25 +59,21 @@ static void print_diags(ss_pipe *pipe, bool quiet) {
         }
     }
     if (pipe->diags.faults > 0) {
-        fprintf(stderr, "sillspan: %d fault%s in the description; nothing was computed\n", pipe->diags.faults,
-                pipe->diags.faults == 1 ? "" : "s");
+        char line[80];
+        snprintf(line, sizeof line, "%d fault%s in the description; nothing was computed", pipe->diags.faults,
+                 pipe->diags.faults == 1 ? "" : "s");
+        ss_run_print_error(file, line);
     }
 }
 
-static void print_error(const ss_error *error, ss_status status) {
-    ss_text line = {0};
-    ss_text_add_plain(&line, error->message[0] != '\0' ? error->message : ss_status_text(status));
-    fprintf(stderr, "sillspan: %s\n", line.failed ? ss_status_text(status) : line.data);
-    ss_text_destroy(&line);
-}
-
-static ss_results results_of(const ss_pipe *pipe, const ss_invocation *asked, ss_extent reach) {
+ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_extent reach) {
     ss_results results = {.command = asked->command->name,
                           .bridge = &pipe->bridge,
                           .mesh = &pipe->mesh,
                           .grillage = pipe->grillage,
                           .diags = &pipe->diags,
-                          .require = asked->require};
+                          .require = asked->require,
+                          .text_only = asked->format == SS_FORMAT_TEXT};
     if (reach >= SS_RUN_ANALYSIS) {
         results.permanent = &pipe->permanent;
         results.placements = &pipe->placements;
@@ -74,34 +82,42 @@ static ss_results results_of(const ss_pipe *pipe, const ss_invocation *asked, ss
         results.cases = &pipe->cases;
     }
     if (reach >= SS_RUN_RATING) {
-        results.ratings = &pipe->ratings;
+        results.rated = &pipe->ratings;
+        results.posting = pipe->posted ? &pipe->posting : NULL;
     }
     return results;
 }
 
 int ss_run_command(const ss_invocation *asked, ss_extent reach) {
+    if (ss_batch_asked(asked)) {
+        return ss_batch_run(asked, reach);
+    }
     ss_pipe pipe = {.progress = ss_progress_begin(asked->quiet)};
     ss_error error = {0};
     ss_report report = {0};
     bool met = true;
     ss_status status = ss_pipe_read(&pipe, asked, reach, &error);
-    print_diags(&pipe, asked->quiet);
+    ss_run_print_diags(&pipe, NULL, asked->quiet);
     if (status == SS_OK) {
         status = ss_pipe_compute(&pipe, reach, &error);
     }
     if (status == SS_OK) {
-        const ss_results results = results_of(&pipe, asked, reach);
+        const ss_results results = ss_run_results(&pipe, asked, reach);
         const ss_unit_system units = asked->units_given ? asked->units : pipe.bridge.units;
         met = ss_report_requirement_met(&results);
         status = ss_report_build(&results, units, &report, &error);
     }
-    if (status == SS_OK) {
+    const bool misnamed = status == SS_OK && !ss_deliver_has_table(asked, &report);
+    if (status == SS_OK && !misnamed) {
         status = ss_deliver(asked, &report, &error);
     }
     if (status != SS_OK && (status != SS_ERROR_DESCRIPTION || pipe.diags.faults == 0)) {
-        print_error(&error, status);
+        ss_run_print_error(NULL, error.message[0] != '\0' ? error.message : ss_status_text(status));
     }
     ss_report_destroy(&report);
     ss_pipe_destroy(&pipe);
-    return status == SS_OK && !met ? SS_EXIT_NOT_MET : exit_of(status);
+    if (misnamed) {
+        return SS_EXIT_USAGE;
+    }
+    return status == SS_OK && !met ? SS_EXIT_NOT_MET : ss_exit_of(status);
 }

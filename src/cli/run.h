@@ -23,12 +23,24 @@ typedef struct ss_pipe {
     ss_envelope envelope;
     ss_share_list shares;
     ss_case_list cases;
-    ss_rating_result ratings;
+    ss_ratings ratings;
+    bool posted; /**< some method was rated that the bridge can be posted by */
+    ss_posting posting;
     ss_progress progress;
 } ss_pipe;
 
 /** Reads, computes, reports and writes; faults and failures go to standard error. Returns the exit status. */
 int ss_run_command(const ss_invocation *asked, ss_extent reach);
+
+/** The exit status of one bridge by itself. */
+int ss_exit_of(ss_status status);
+/** Faults, and unless `quiet` warnings, to standard error, sorted; their number after them, with `file`
+ * unless it is NULL. */
+void ss_run_print_diags(ss_pipe *pipe, const char *file, bool quiet);
+/** "sillspan: file: text" to standard error; `file` may be NULL. */
+void ss_run_print_error(const char *file, const char *text);
+/** What the pipe has computed as far as `reach`; points into it. */
+ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_extent reach);
 
 /** Reads the file, applies --set, checks and resolves. SS_ERROR_DESCRIPTION: faults are in pipe->diags. */
 ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error);
@@ -36,6 +48,8 @@ ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reac
 ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);
 
+/** Whether the report has the table that --table names, if one is named; else says which there are. */
+bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report);
 /** Writes the report where it was asked for. */
 ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error);
 

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "sillspan/memory.h"
+#include "sillspan/reader.h"
 
 #include "base/try.h"
 
@@ -23,6 +24,10 @@ static const char *reason(int number) {
     default: return "it cannot be read";
     }
 }
+
+/* SS_READ_BYTES is what every caller allows. */
+static const char too_large[] = "it is larger than 4 MiB, the most that a description may have";
+_Static_assert(SS_READ_BYTES == 4 * 1024 * 1024, "the words above say so");
 
 static ss_status read_all(int file, char *bytes, size_t size, size_t *length, const char **why) {
     *length = 0;
@@ -40,7 +45,7 @@ static ss_status read_all(int file, char *bytes, size_t size, size_t *length, co
         }
         *length += (size_t)got;
     }
-    *why = "it is larger than the program accepts";
+    *why = too_large;
     return SS_ERROR_LIMIT;
 }
 
@@ -59,7 +64,7 @@ ss_status ss_file_read(const char *path, size_t most, char **bytes, size_t *leng
         SS_TRY(SS_ERROR_FILE);
     }
     if (about.st_size > (off_t)most) {
-        *why = "it is larger than the program accepts";
+        *why = too_large;
         SS_TRY(SS_ERROR_LIMIT);
     }
     /* One byte more than it has, so that a file that grows meanwhile is noticed. */

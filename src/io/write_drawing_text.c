@@ -26,6 +26,12 @@ static const pen pens[] = {
     {SS_STROKE_GIRDER, '=', '=', '=', "main girder"},
     {SS_STROKE_JOINT, '~', '~', '~', "joint"},
     {SS_STROKE_BEARING, 'O', 'O', 'O', "bearing point"},
+    {SS_STROKE_LANE, 'v', 'v', 'v', "uniform load, wherever it makes things worse"},
+    {SS_STROKE_DISTANCE, '-', '-', '-', NULL},
+    {SS_STROKE_VARIES, '~', '~', '~', "distance that varies"},
+    {SS_STROKE_AXLE, '|', '|', '|', NULL},
+    {SS_STROKE_LOOSE, 'o', 'o', 'o', "axle, left out where it relieves"},
+    {SS_STROKE_WHEEL, 'O', 'O', 'O', "axle"},
 };
 enum { PENS = (int)(sizeof pens / sizeof pens[0]) };
 

@@ -6,8 +6,10 @@
 
 #define INDENT 2
 #define BETWEEN 2
-/* A column of words is not squeezed below this. */
+/* A column of words is not squeezed below this unless the table is still too wide. */
 #define NARROWEST 10
+/* Nor below this when nothing else helps. */
+#define LEAST 5
 
 /* A cell as it will be seen; `point` is the columns before the decimal point. */
 typedef struct shown {
@@ -191,13 +193,25 @@ static int total_width(const layout *l) {
     return total;
 }
 
-/* Squeezes the widest columns of words until the table fits. */
-static void squeeze(layout *l, int width) {
+/* Longest word of a column, heading and cells. */
+static int longest_of_column(const layout *l, int k) {
+    int longest = longest_word(l->columns[k].column->title);
+    for (int row = 0; row < l->table->row_count; row++) {
+        const int own = longest_word(l->cells[row * l->count + k].text);
+        longest = own > longest ? own : longest;
+    }
+    return longest;
+}
+
+/* Takes columns from the widest columns of words until the table fits or all have come down to `narrowest`, or
+ * to the longest word of their heading. `whole`: no word of a cell is broken either. */
+static void squeeze_to(layout *l, int width, int narrowest, bool whole) {
     for (int excess = total_width(l) - width; excess > 0; excess--) {
         int widest = -1;
         for (int k = 0; k < l->count; k++) {
             const seen_column *c = &l->columns[k];
-            if (c->words && c->width > NARROWEST && c->width > longest_word(c->column->title) &&
+            if (c->words && c->width > narrowest &&
+                c->width > (whole ? longest_of_column(l, k) : longest_word(c->column->title)) &&
                 (widest < 0 || c->width > l->columns[widest].width)) {
                 widest = k;
             }
@@ -207,6 +221,13 @@ static void squeeze(layout *l, int width) {
         }
         l->columns[widest].width--;
     }
+}
+
+/* Makes the table fit: narrow columns of words come last, and last of all their words are broken. */
+static void squeeze(layout *l, int width) {
+    squeeze_to(l, width, NARROWEST, false);
+    squeeze_to(l, width, 1, true);
+    squeeze_to(l, width, LEAST, false);
 }
 
 static bool lay_out(layout *l, int width) {

@@ -168,25 +168,29 @@ void ss_factor_destroy(ss_factor *factor) {
 
 /* ---- solve -------------------------------------------------------------------------------------- */
 
+/* By columns, so that nothing waits for a long sum; each number sees the same operations in the same order as
+ * in the tile kernels. */
 void ss_factor_solve(const ss_factor *f, double *x) {
     const size_t kd = (size_t)f->kd;
-    for (int i = 0; i < f->n; i++) {
-        const int low = i - f->kd > 0 ? i - f->kd : 0;
-        const double *l = &f->rows[(size_t)i * kd + (size_t)(low - i + f->kd)];
-        double sum = x[i];
-        for (int j = low; j < i; j++) {
-            sum -= l[j - low] * x[j];
-        }
-        x[i] = sum * f->inverse[i];
-    }
-    for (int j = f->n - 1; j >= 0; j--) {
+    for (int j = 0; j < f->n; j++) {
         const int high = j + f->kd < f->n - 1 ? j + f->kd : f->n - 1;
-        const double *l = &f->columns[(size_t)j * kd];
-        double sum = x[j];
-        for (int i = j + 1; i <= high; i++) {
-            sum -= l[i - j - 1] * x[i];
+        const double *const l = &f->columns[(size_t)j * kd];
+        const double value = x[j] * f->inverse[j];
+        double *const below = x + j + 1;
+        x[j] = value;
+        for (int i = 0; i < high - j; i++) {
+            below[i] -= l[i] * value;
         }
-        x[j] = sum * f->inverse[j];
+    }
+    for (int i = f->n - 1; i >= 0; i--) {
+        const int low = i - f->kd > 0 ? i - f->kd : 0;
+        const double *const l = &f->rows[(size_t)i * kd + (size_t)(low - i + f->kd)];
+        const double value = x[i] * f->inverse[i];
+        double *const above = x + low;
+        x[i] = value;
+        for (int j = 0; j < i - low; j++) {
+            above[j] -= l[j] * value;
+        }
     }
 }
 
@@ -202,38 +206,42 @@ static int first_row(int n, const double *x) {
     return n;
 }
 
-int ss_tile_is_wide(void) {
-#ifdef SS_KERNEL_AVX2
-    return __builtin_cpu_supports("avx2") != 0;
+int ss_tile_width(void) {
+#ifdef SS_KERNEL_WIDE
+    if (__builtin_cpu_supports("avx512f")) {
+        return 64;
+    }
+    return __builtin_cpu_supports("avx2") ? 32 : 0;
 #else
     return 0;
 #endif
 }
 
-void ss_factor_solve_tile_baseline(const ss_factor *f, double *x) {
-    ss_band_kernel_solve_baseline(f, first_row(f->n, x), x);
+void ss_factor_solve_tile_as(const ss_factor *f, int width, double *x) {
+    const int first = first_row(f->n, x);
+    switch (width) {
+#ifdef SS_KERNEL_WIDE
+    case 64: ss_band_kernel_solve_avx512(f, first, x); break;
+    case 32: ss_band_kernel_solve_avx2(f, first, x); break;
+#endif
+    default: ss_band_kernel_solve_baseline(f, first, x); break;
+    }
 }
 
 void ss_factor_solve_tile(const ss_factor *f, double *x) {
-#ifdef SS_KERNEL_AVX2
-    if (ss_tile_is_wide()) {
-        ss_band_kernel_solve_avx2(f, first_row(f->n, x), x);
-        return;
-    }
-#endif
-    ss_factor_solve_tile_baseline(f, x);
+    ss_factor_solve_tile_as(f, ss_tile_width(), x);
 }
 
-void ss_tile_subtract_baseline(int rows, int columns, const double *a, const double *x, double *y) {
-    ss_band_kernel_subtract_baseline(rows, columns, a, x, y);
+void ss_tile_subtract_as(int rows, int columns, const double *a, const double *x, int width, double *y) {
+    switch (width) {
+#ifdef SS_KERNEL_WIDE
+    case 64: ss_band_kernel_subtract_avx512(rows, columns, a, x, y); break;
+    case 32: ss_band_kernel_subtract_avx2(rows, columns, a, x, y); break;
+#endif
+    default: ss_band_kernel_subtract_baseline(rows, columns, a, x, y); break;
+    }
 }
 
 void ss_tile_subtract(int rows, int columns, const double *a, const double *x, double *y) {
-#ifdef SS_KERNEL_AVX2
-    if (ss_tile_is_wide()) {
-        ss_band_kernel_subtract_avx2(rows, columns, a, x, y);
-        return;
-    }
-#endif
-    ss_tile_subtract_baseline(rows, columns, a, x, y);
+    ss_tile_subtract_as(rows, columns, a, x, ss_tile_width(), y);
 }

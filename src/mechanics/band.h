@@ -54,9 +54,10 @@ void ss_factor_solve_tile(const ss_factor *factor, double *x);
 /** y -= A x for tiles: A rows x columns, row major. */
 void ss_tile_subtract(int rows, int columns, const double *a, const double *x, double *y);
 
-/** For tests: the same through the baseline instruction set, and whether another set is in use. */
-void ss_factor_solve_tile_baseline(const ss_factor *factor, double *x);
-void ss_tile_subtract_baseline(int rows, int columns, const double *a, const double *x, double *y);
-int ss_tile_is_wide(void);
+/** Bytes of the widest vectors that this processor runs the two above with: 64, 32, or 0 for the baseline. */
+int ss_tile_width(void);
+/** The same with vectors of another width, no wider than that; the bits are the same. */
+void ss_factor_solve_tile_as(const ss_factor *factor, int width, double *x);
+void ss_tile_subtract_as(int rows, int columns, const double *a, const double *x, int width, double *y);
 
 #endif

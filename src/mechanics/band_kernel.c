@@ -8,20 +8,21 @@
 
 #ifndef SS_KERNEL_SUFFIX
 #define SS_KERNEL_SUFFIX baseline
+#define SS_KERNEL_BYTES 32
 #endif
 #define JOIN_(a, b) a##b
 #define JOIN(a, b) JOIN_(a, b)
 #define NAME(verb) JOIN(ss_band_kernel_##verb##_, SS_KERNEL_SUFFIX)
 
 /*
- * Eight accumulators of 32 bytes hold the 32 lanes of one row in registers (with AVX2; 64-byte vectors are
- * split badly by gcc, performance drops 35 times). Each lane sees the same operations in the same order
- * whatever the width, and products are never fused with sums
+ * Accumulators hold the 32 lanes of one row in registers: eight of 32 bytes with AVX2, four of 64 with
+ * AVX-512 (vectors wider than the set has are split badly by gcc, performance drops 35 times). Each lane sees
+ * the same operations in the same order whatever the width, and products are never fused with sums
  * (-ffp-contract=off, no -mfma): the results have the same bits on every instruction set.
  */
-typedef double vector __attribute__((vector_size(32), aligned(8), may_alias));
+typedef double vector __attribute__((vector_size(SS_KERNEL_BYTES), aligned(8), may_alias));
 
-enum { LANES = 4, PARTS = SS_TILE / LANES };
+enum { LANES = SS_KERNEL_BYTES / 8, PARTS = SS_TILE / LANES };
 
 /* acc -= l * row */
 #define SUBTRACT(acc, l, row)                                                                                \
@@ -53,8 +54,9 @@ void NAME(solve)(const ss_factor *factor, int first, double *x) {
         vector *own = tile + (size_t)j * PARTS;
         memcpy(acc, own, sizeof acc);
         const int high = j + kd < n - 1 ? j + kd : n - 1;
-        const double *l = factor->columns + (size_t)j * (size_t)kd;
-        for (int i = j + 1; i <= high; i++, l++) {
+        const double *l = factor->columns + (size_t)j * (size_t)kd + (size_t)(high - j);
+        for (int i = high; i > j; i--) {
+            l--;
             const vector *other = tile + (size_t)i * PARTS;
             SUBTRACT(acc, *l, other)
         }

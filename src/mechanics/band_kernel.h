@@ -10,9 +10,11 @@ void ss_band_kernel_solve_baseline(const ss_factor *factor, int first, double *x
 /** y -= A x. */
 void ss_band_kernel_subtract_baseline(int rows, int columns, const double *a, const double *x, double *y);
 
-#ifdef SS_KERNEL_AVX2
+#ifdef SS_KERNEL_WIDE
 void ss_band_kernel_solve_avx2(const ss_factor *factor, int first, double *x);
 void ss_band_kernel_subtract_avx2(int rows, int columns, const double *a, const double *x, double *y);
+void ss_band_kernel_solve_avx512(const ss_factor *factor, int first, double *x);
+void ss_band_kernel_subtract_avx512(int rows, int columns, const double *a, const double *x, double *y);
 #endif
 
 #endif

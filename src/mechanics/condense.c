@@ -213,7 +213,7 @@ ss_status ss_condense(const ss_grillage *grillage, const double *flexibility, ss
     }
     if (u.count > 0) {
         SS_TRY(see_through(grillage, &u, error));
-        SS_TRY(ss_small_loosen(&u, error));
+        SS_TRY(ss_redundant_find(&u, error));
         status = ss_small_solve(&u, motion, error);
         if (status == SS_ERROR_MECHANISM) {
             status = refuse_motion(&u, motion, error);
@@ -238,5 +238,6 @@ void ss_condense_free(ss_update *update) {
     ss_free(update->from_offset);
     ss_free(update->force_d0);
     ss_free(update->force_offset);
+    ss_free(update->redundant);
     *update = (ss_update){0};
 }

@@ -144,31 +144,34 @@ int ss_deck_breaks(const ss_mesh *mesh, int interval, double *y, int capacity) {
 
 /* ---- along -------------------------------------------------------------------------------------- */
 
+/* Where a floor beam is: the station that its own place may have been merged with. */
+static double beam_x(const ss_mesh *mesh, int beam) {
+    return mesh->station[mesh->beam_station[beam]];
+}
+
 /* The two floor beams of a car between which x lies, or the two nearest; false when it has fewer than two
  * that join lines. */
 static bool beams_beside(const ss_mesh *mesh, int car, double x, int pair[2]) {
-    const ss_bridge *b = mesh->bridge;
-    const ss_car *c = &b->cars[car];
+    const ss_car *c = &mesh->bridge->cars[car];
     int below[2] = {-1, -1}; /* nearest first */
     int above[2] = {-1, -1};
     for (int i = c->first_beam; i < c->first_beam + c->beam_count; i++) {
         if (mesh->beam_first[i + 1] == mesh->beam_first[i]) {
             continue;
         }
-        const double at = b->floor_beams[i].x;
+        const double at = beam_x(mesh, i);
         int *side = at <= x ? below : above;
         const double away = fabs(at - x);
-        if (side[0] < 0 || away < fabs(b->floor_beams[side[0]].x - x)) {
+        if (side[0] < 0 || away < fabs(beam_x(mesh, side[0]) - x)) {
             side[1] = side[0];
             side[0] = i;
-        } else if (side[1] < 0 || away < fabs(b->floor_beams[side[1]].x - x)) {
+        } else if (side[1] < 0 || away < fabs(beam_x(mesh, side[1]) - x)) {
             side[1] = i;
         }
     }
     pair[0] = below[0] >= 0 ? below[0] : above[1];
     pair[1] = above[0] >= 0 ? above[0] : below[1];
-    return pair[0] >= 0 && pair[1] >= 0 &&
-           fabs(b->floor_beams[pair[0]].x - b->floor_beams[pair[1]].x) > SS_STATION_TOLERANCE;
+    return pair[0] >= 0 && pair[1] >= 0 && mesh->beam_station[pair[0]] != mesh->beam_station[pair[1]];
 }
 
 static ss_beam_share share_on_beam(const ss_mesh *mesh, int beam, double y, double weight) {
@@ -180,13 +183,19 @@ static ss_beam_share share_on_beam(const ss_mesh *mesh, int beam, double y, doub
         const ss_element *e = &mesh->element[mesh->beam_element[i]];
         const double y0 = b->lines[mesh->node_line[e->a]].y;
         const double y1 = b->lines[mesh->node_line[e->b]].y;
-        if (y > y1 && i < last) {
+        if (y > y1 + SS_AT_LINE && i < last) {
             continue;
         }
-        const double at = ss_clamp(y, y0, y1);
         share.element = mesh->beam_element[i];
-        share.s = (at - y0) / (y1 - y0);
-        share.arm = weight * (y - at);
+        if (y <= y0 + SS_AT_LINE) {
+            share.s = 0.0;
+            share.arm = weight * ss_min(y - y0, 0.0);
+        } else if (y >= y1 - SS_AT_LINE) {
+            share.s = 1.0;
+            share.arm = weight * ss_max(y - y1, 0.0);
+        } else {
+            share.s = (y - y0) / (y1 - y0);
+        }
         break;
     }
     return share;
@@ -199,7 +208,6 @@ typedef struct deck_force {
 
 static void load_car_along(const ss_mesh *mesh, int interval, int car, deck_force force,
                            ss_deck_shares *out) {
-    const ss_bridge *b = mesh->bridge;
     int pair[2];
     if (lines_in(mesh, interval, car) == 0) {
         return;
@@ -213,8 +221,8 @@ static void load_car_along(const ss_mesh *mesh, int interval, int car, deck_forc
         out->carrier_count += count;
         return;
     }
-    const double x0 = b->floor_beams[pair[0]].x;
-    const double t = (force.x - x0) / (b->floor_beams[pair[1]].x - x0);
+    const double x0 = beam_x(mesh, pair[0]);
+    const double t = (force.x - x0) / (beam_x(mesh, pair[1]) - x0);
     if (t != 1.0) {
         out->beam[out->beam_count++] = share_on_beam(mesh, pair[0], force.y, force.weight * (1.0 - t));
     }
@@ -253,24 +261,25 @@ void ss_deck_shares_at(const ss_mesh *mesh, int interval, double x, double y, ss
 /* Shares at x; where x is a station at which all lines of the interval to its right end, those of the
  * interval to its left. Returns the interval or -1. */
 static int shares_at(const ss_mesh *mesh, double x, double y, bool along, ss_deck_shares *out) {
+    int interval[2];
+    const int count = ss_station_intervals(mesh, x, interval);
     out->beam_count = 0;
     out->carrier_count = 0;
-    int interval = ss_station_interval(mesh, x);
-    for (int tries = 0; tries < 2 && interval >= 0; tries++) {
+    for (int i = 0; i < count; i++) {
         if (along) {
-            shares_along(mesh, interval, x, y, out);
+            shares_along(mesh, interval[i], x, y, out);
         } else {
-            ss_deck_shares_at(mesh, interval, x, y, out);
+            ss_deck_shares_at(mesh, interval[i], x, y, out);
         }
         if (out->beam_count + out->carrier_count > 0) {
-            return interval;
+            return interval[i];
         }
-        if (x - mesh->station[interval] > SS_STATION_TOLERANCE) {
-            return -1;
-        }
-        interval--;
     }
     return -1;
+}
+
+int ss_deck_shares_find(const ss_mesh *mesh, double x, double y, ss_deck_shares *out) {
+    return shares_at(mesh, x, y, mesh->bridge->deck.along, out);
 }
 
 int ss_mesh_deck_along(const ss_mesh *mesh, double x, double y, ss_beam_share out[4]) {
@@ -284,7 +293,7 @@ int ss_mesh_deck_along(const ss_mesh *mesh, double x, double y, ss_beam_share ou
 
 /* ---- rows --------------------------------------------------------------------------------------- */
 
-static void add_shape(const ss_element *e, double s, double weight, double torque, ss_row *row) {
+static void add_shape(const ss_element *e, double s, double weight, ss_row *row) {
     double c[6][4];
     ss_element_shape(e, c);
     for (int i = 0; i < 6; i++) {
@@ -293,26 +302,31 @@ static void add_shape(const ss_element *e, double s, double weight, double torqu
             ss_row_add(row, ss_element_dof(e, i), value);
         }
     }
-    if (torque != 0.0) {
-        ss_row_add(row, 3 * e->a + 1, torque * (1.0 - s));
-        ss_row_add(row, 3 * e->b + 1, torque * s);
-    }
 }
 
 ss_status ss_mesh_wheel(const ss_mesh *mesh, double x, double y, ss_row *row) {
     ss_row made = {0};
     ss_deck_shares shares;
-    const int interval = shares_at(mesh, x, y, mesh->bridge->deck.along, &shares);
+    const int interval = ss_deck_shares_find(mesh, x, y, &shares);
     for (int i = 0; i < shares.carrier_count && interval >= 0; i++) {
         const ss_carrier *c = &shares.carrier[i];
         const ss_element *e = &mesh->element[ss_mesh_line_element(mesh, interval, c->line)];
         const double s = ss_clamp((x - mesh->station[interval]) / e->length, 0.0, 1.0);
-        add_shape(e, s, c->weight, c->arm, &made);
+        add_shape(e, s, c->weight, &made);
+        if (c->arm != 0.0) {
+            ss_row_add(&made, 3 * e->a + 1, c->arm * (1.0 - s));
+            ss_row_add(&made, 3 * e->b + 1, c->arm * s);
+        }
     }
     for (int i = 0; i < shares.beam_count && interval >= 0; i++) {
         const ss_beam_share *share = &shares.beam[i];
-        /* The moment of a force beyond the outer line acts on the end node, where s is 0 or 1. */
-        add_shape(&mesh->element[share->element], share->s, share->weight, share->arm, &made);
+        const ss_element *e = &mesh->element[share->element];
+        add_shape(e, share->s, share->weight, &made);
+        double moment[6];
+        ss_element_overhang(e, share->s > 0.5, moment);
+        for (int k = 0; k < 6 && share->arm != 0.0; k++) {
+            ss_row_add(&made, ss_element_dof(e, k), share->arm * moment[k]);
+        }
     }
     *row = made;
     return SS_OK;

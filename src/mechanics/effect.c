@@ -287,6 +287,17 @@ double ss_mesh_effect_local_torque(const ss_mesh *mesh, const ss_effect *effect,
     return t * (1.0 - s - (passed ? 1.0 : 0.0));
 }
 
+double ss_mesh_effect_local_overhang(const ss_mesh *mesh, const ss_effect *effect, bool at_b) {
+    const ss_element *e = &mesh->element[effect->element];
+    double clamped[6];
+    if (!(at_b ? e->hinge_b : e->hinge_a)) {
+        return 0.0;
+    }
+    ss_element_overhang(e, at_b, clamped);
+    clamped[at_b ? SLOPE_B : SLOPE_A] = -1.0;
+    return from_clamped(e, effect, clamped, -1.0, 0.0);
+}
+
 double ss_mesh_effect_value(const ss_mesh *mesh, const ss_effect *effect, const double *u,
                             const ss_load *load) {
     const ss_element *e = &mesh->element[effect->element];

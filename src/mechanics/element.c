@@ -172,6 +172,25 @@ void ss_element_uniform(const ss_element *element, double f[6]) {
     }
 }
 
+void ss_element_overhang(const ss_element *element, bool at_b, double f[6]) {
+    const bool hinged = at_b ? element->hinge_b : element->hinge_a;
+    const bool far_hinged = at_b ? element->hinge_a : element->hinge_b;
+    for (int i = 0; i < 6; i++) {
+        f[i] = 0.0;
+    }
+    if (!hinged) {
+        f[at_b ? 4 : 1] = 1.0;
+        return;
+    }
+    /* Betti: the turn of the beam's end within the hinge when an end of it is moved. It is that of the chord
+     * less `carried` times what the far end turns against the chord. */
+    const double phi = shear_ratio(element);
+    const double carried = far_hinged ? 0.0 : (2.0 - phi) / (4.0 + phi);
+    f[0] = -(1.0 + carried) / element->length;
+    f[3] = (1.0 + carried) / element->length;
+    f[at_b ? 1 : 4] = -carried;
+}
+
 /* Deflection at x from a with no slope at a: slope' = -M/EI, w' = slope + V/GA. */
 static double from_left_end(const ss_element *e, double x, double M_a, double V_a, double force_at,
                             double q) {

@@ -27,6 +27,14 @@ void ss_element_own_shape(const ss_element *element, double c[6][4]);
 void ss_element_own_uniform(const ss_element *element, double s0, double s1, double f[6]);
 
 /**
+ * A unit moment about x on one end of a floor beam's bay, from what hangs out beyond it: equivalent nodal
+ * forces in global degrees of freedom. A hinge is between the beam and the line, and the overhang is part of
+ * the beam: its moment then bends the bay and comes to both lines as a lever does, and none of it twists the
+ * line.
+ */
+void ss_element_overhang(const ss_element *element, bool at_b, double f[6]);
+
+/**
  * Deflection at s of the member whose ends neither sink nor (unless hinged) turn, with end moment M_a and
  * shear V_a at a, under a unit force at `force_at` (negative: none) and q N/m all over it.
  */

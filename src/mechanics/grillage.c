@@ -77,10 +77,11 @@ static int first_node(const ss_mesh *mesh, int line) {
 }
 
 /*
- * In a car of several lines the deck brings forces to the lines and no torques, so a twist that nothing meets
- * is idle: it is held at one node, in vain, instead of being refused. The same for a line without torsional
- * stiffness, node by node. (If a torque did come there, equilibrium would be missed, which is checked.) A car
- * of one line carries by its twist, and needs it held.
+ * In a car of several lines the deck brings forces to the lines, and torques only where the overhang of a
+ * floor beam turns its end and the line with it. A twist that nothing meets is idle: it is held at one node,
+ * in vain, instead of being refused. The same for a line without torsional stiffness, node by node. (If a
+ * torque did come there, equilibrium would be missed, which is checked.) A car of one line carries by its
+ * twist, and needs it held.
  */
 static ss_status hold_idle_twists(const ss_mesh *mesh, ss_band *band, double *hold, ss_error *error) {
     const ss_bridge *b = mesh->bridge;
@@ -180,6 +181,10 @@ static ss_status condense_contact(ss_grillage *g, ss_error *error) {
     for (size_t i = 0; i < m; i++) {
         for (size_t j = 0; j < m; j++) {
             g->S[i * m + j] *= sqrt(base->reference[from[i]] * base->reference[from[j]]);
+            for (int k = 0; k < base->redundant_count; k++) {
+                const double *const v = base->redundant + (size_t)k * (size_t)base->count;
+                g->S[i * m + j] += v[from[i]] * v[from[j]];
+            }
         }
     }
 done:

@@ -31,6 +31,8 @@ struct ss_update {
     double *from_offset;
     double *force_d0; /* count x count: p = force_d0 d0 - force_offset s */
     double *force_offset;
+    int redundant_count;
+    double *redundant; /* redundant_count x count: see ss_redundant_find */
 };
 
 struct ss_grillage {
@@ -61,9 +63,14 @@ void ss_condense_free(ss_update *update);
  * and *motion (size count, q of the motion; may be NULL) is filled. */
 ss_status ss_small_solve(ss_update *update, double *motion, ss_error *error);
 
-/** Gives redundant rigid springs (those whose displacement follows from other rigid ones) a very small
- * flexibility. */
-ss_status ss_small_loosen(ss_update *update, ss_error *error);
+/**
+ * Takes redundant rigid springs, whose displacement follows from other rigid ones, out of the system: their
+ * flexibility becomes INFINITY, and row v of `redundant` says what each does: forces -v (v . s) under offsets
+ * s.
+ */
+ss_status ss_redundant_find(ss_update *update, ss_error *error);
+/** Adds what redundant springs do under `offset` (spring_count, or NULL) to the forces (spring_count). */
+void ss_redundant_forces(const ss_update *update, const double *offset, double *force);
 
 /** Takes noise out of the positive semidefinite m x m matrix `S` in units in which the reference stiffnesses
  * are 1. */

@@ -103,6 +103,27 @@ static void uniform_on_element(ss_load *load, int element, double s0, double s1,
     }
 }
 
+/* A share of a floor beam. The moment of what is beyond its end goes to the node, or into the bay; then the
+ * beam's end has it, and the node has not. */
+static void beam_share_force(ss_load *load, const ss_beam_share *share, double P) {
+    const ss_element *e = &load->mesh->element[share->element];
+    const bool at_b = share->s > 0.5;
+    force_on_element(load, share->element, share->s, P * share->weight, 0.0);
+    if (share->arm == 0.0) {
+        return;
+    }
+    double f[6];
+    ss_element_overhang(e, at_b, f);
+    if (!(at_b ? e->hinge_b : e->hinge_a)) {
+        load->nodal[3 * (at_b ? e->b : e->a) + 1] += P * share->arm;
+        return;
+    }
+    for (int i = 0; i < 6; i++) {
+        add_clamped(load, share->element, i, P * share->arm * f[i]);
+    }
+    load->clamped[6 * (size_t)share->element + (at_b ? 4 : 1)] -= P * share->arm;
+}
+
 static void shares_force(ss_load *load, int interval, double x, double P, const ss_deck_shares *shares) {
     const ss_mesh *mesh = load->mesh;
     for (int i = 0; i < shares->carrier_count; i++) {
@@ -112,8 +133,7 @@ static void shares_force(ss_load *load, int interval, double x, double P, const 
         force_on_element(load, element, s, P * c->weight, P * c->arm);
     }
     for (int i = 0; i < shares->beam_count; i++) {
-        const ss_beam_share *b = &shares->beam[i];
-        force_on_element(load, b->element, b->s, P * b->weight, P * b->arm);
+        beam_share_force(load, &shares->beam[i], P);
     }
 }
 
@@ -121,18 +141,9 @@ ss_status ss_load_force(ss_load *load, double x, double y, double P, ss_error *e
     if (!isfinite(x) || !isfinite(y) || !isfinite(P)) {
         return ss_error_set(error, SS_ERROR_NUMERIC, "a force that is not finite");
     }
-    const ss_mesh *mesh = load->mesh;
-    ss_deck_shares shares = {0};
-    int interval = ss_station_interval(mesh, x);
-    if (interval >= 0) {
-        ss_deck_shares_at(mesh, interval, x, y, &shares);
-    }
-    if (shares.carrier_count + shares.beam_count == 0 && interval > 0 &&
-        x - mesh->station[interval] <= SS_STATION_TOLERANCE) {
-        interval--; /* at the end of a car the members lie behind */
-        ss_deck_shares_at(mesh, interval, x, y, &shares);
-    }
-    if (shares.carrier_count + shares.beam_count == 0) {
+    ss_deck_shares shares;
+    const int interval = ss_deck_shares_find(load->mesh, x, y, &shares);
+    if (interval < 0) {
         load->outside += P;
         return SS_OK;
     }
@@ -146,19 +157,19 @@ ss_status ss_load_force_on_line(ss_load *load, int line, double x, double P, ss_
         return ss_error_set(error, SS_ERROR_NUMERIC, "a force that is not finite");
     }
     const ss_mesh *mesh = load->mesh;
-    int interval = ss_station_interval(mesh, x);
-    int element = interval < 0 ? -1 : ss_mesh_line_element(mesh, interval, line);
-    if (element < 0 && interval > 0 && x - mesh->station[interval] <= SS_STATION_TOLERANCE) {
-        element = ss_mesh_line_element(mesh, --interval, line);
-    }
-    if (element < 0) {
-        load->outside += P;
+    int interval[2];
+    const int count = ss_station_intervals(mesh, x, interval);
+    for (int i = 0; i < count; i++) {
+        const int element = ss_mesh_line_element(mesh, interval[i], line);
+        if (element < 0) {
+            continue;
+        }
+        const double s = ss_clamp((x - mesh->station[interval[i]]) / mesh->element[element].length, 0.0, 1.0);
+        force_on_element(load, element, s, P, 0.0);
+        count_in(load, x, mesh->bridge->lines[line].y, P);
         return SS_OK;
     }
-    force_on_element(load, element,
-                     ss_clamp((x - mesh->station[interval]) / mesh->element[element].length, 0.0, 1.0), P,
-                     0.0);
-    count_in(load, x, mesh->bridge->lines[line].y, P);
+    load->outside += P;
     return SS_OK;
 }
 
@@ -191,8 +202,7 @@ static void spread_on_beam(ss_load *load, const ss_beam_share *share, double y0,
     const double s0 = (y0 - a) / e->length;
     const double s1 = (y1 - a) / e->length;
     if (share->arm != 0.0 || s0 < -1e-9 || s1 > 1.0 + 1e-9) {
-        force_on_element(load, share->element, share->s, P * share->weight,
-                         P * share->arm); /* beyond the outer lines: the resultant */
+        beam_share_force(load, share, P); /* beyond the outer lines: the resultant */
         return;
     }
     uniform_on_element(load, share->element, ss_clamp(s0, 0.0, 1.0), ss_clamp(s1, 0.0, 1.0),
@@ -223,7 +233,7 @@ static void load_strip(ss_load *load, const strip *p) {
         if (p->y1 > p->y0) {
             spread_on_beam(load, b, p->y0, p->y1, P);
         } else {
-            force_on_element(load, b->element, b->s, P * b->weight, P * b->arm);
+            beam_share_force(load, b, P);
         }
     }
     count_in(load, x, y, P);

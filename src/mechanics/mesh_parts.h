@@ -7,14 +7,22 @@
 /** Stations closer than this are one (m). */
 #define SS_STATION_TOLERANCE 1e-3
 
+/** A place this near to a station is at it: rounding of a sum of spacings, and less than what tells "just
+ * before" from "just after" (m). */
+#define SS_AT_STATION 5e-10
+
 /** Fills station, marked, merged_count. */
 ss_status ss_stations_build(ss_mesh *mesh, int refine, ss_error *error);
 
 /** Index of the station nearest to x. */
 int ss_station_nearest(const ss_mesh *mesh, double x);
 
-/** The interval with station[i] <= x < station[i + 1]; the last one at its right end; -1 outside. */
-int ss_station_interval(const ss_mesh *mesh, double x);
+/** The interval in which something at x may be: that of x and, exactly at a station, the other one beside it.
+ * Returns the count, the one after the station first. */
+int ss_station_intervals(const ss_mesh *mesh, double x, int interval[2]);
+
+/** The station that the place of a load was merged with, or x itself where there is none. */
+double ss_station_of_load(const ss_mesh *mesh, double x);
 
 /** Fills spring. */
 ss_status ss_springs_build(ss_mesh *mesh, bool joints, ss_error *error);

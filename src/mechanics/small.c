@@ -1,4 +1,4 @@
-/* small.c - the dense systems of the special springs: closed and open, redundant ones, and the noise of S. */
+/* small.c - the dense systems of the special springs, closed and open, and the noise of S. */
 #include <lapacke.h>
 #include <math.h>
 #include <stdbool.h>
@@ -8,17 +8,6 @@
 #include "base/numeric.h"
 #include "base/try.h"
 #include "mechanics/grillage_parts.h"
-
-/*
- * A rigid spring whose displacement follows from other rigid springs (a rigid joint above rigid bearings of
- * both cars) carries a force that statics and stiffness leave open. It gets this part of its own flexibility
- * C(i,i); then the first springs in order (bearings) carry, and it takes what they leave: nothing, while they
- * are closed. The pivot of a redundant row is 1e-15 to 1e-12; that of the stiffest honest one seen (joint
- * stations of 1/1000 of the length) 1e-6. Small enough to change no result by more than 1e-6 where the others
- * open, large enough that rounding (1e-16 / 1e-6) leaves 1e-10.
- */
-#define REDUNDANT_PIVOT 1e-9
-#define REDUNDANT_PART 1e-6
 
 /* Reciprocal condition of the small system below which what is left moves. Of 2400 random openings of
  * bearings of two cars the mechanisms reached at most 6e-15 and the sound ones at least 6e-8;
@@ -244,43 +233,6 @@ ss_status ss_small_solve(ss_update *update, double *motion, ss_error *error) {
 done:
     free_system(&s);
     return status;
-}
-
-/* ---- redundant rigid springs -------------------------------------------------------------------- */
-
-ss_status ss_small_loosen(ss_update *update, ss_error *error) {
-    const int m = update->count;
-    double *L = ss_alloc((size_t)m * (size_t)m, sizeof *L);
-    if (L == NULL) {
-        return no_memory(error);
-    }
-    /* Cholesky of C scaled to a unit diagonal, row by row in order, over the rigid springs; a row with no
-     * pivot depends on those before it. */
-    for (int i = 0; i < m; i++) {
-        const int spring = update->spring[i];
-        if (update->flexibility[spring] != 0.0) {
-            continue;
-        }
-        double pivot = 1.0;
-        for (int j = 0; j < i; j++) {
-            if (L[at(m, j, j)] == 0.0) {
-                continue;
-            }
-            double sum = update->C[at(m, i, j)] / sqrt(update->C[at(m, i, i)] * update->C[at(m, j, j)]);
-            for (int k = 0; k < j; k++) {
-                sum -= L[at(m, i, k)] * L[at(m, j, k)];
-            }
-            L[at(m, i, j)] = sum / L[at(m, j, j)];
-            pivot -= L[at(m, i, j)] * L[at(m, i, j)];
-        }
-        if (pivot > REDUNDANT_PIVOT) {
-            L[at(m, i, i)] = sqrt(pivot);
-        } else {
-            update->flexibility[spring] = REDUNDANT_PART * update->C[at(m, i, i)];
-        }
-    }
-    ss_free(L);
-    return SS_OK;
 }
 
 /* ---- noise -------------------------------------------------------------------------------------- */

@@ -236,11 +236,24 @@ int ss_station_nearest(const ss_mesh *mesh, double x) {
     return i;
 }
 
-int ss_station_interval(const ss_mesh *mesh, double x) {
+int ss_station_intervals(const ss_mesh *mesh, double x, int interval[2]) {
     const int last = mesh->station_count - 1;
-    if (x < mesh->station[0] || x > mesh->station[last]) {
-        return -1;
+    const int near = ss_station_nearest(mesh, x);
+    int count = 0;
+    if (fabs(mesh->station[near] - x) <= SS_AT_STATION) {
+        if (near < last) {
+            interval[count++] = near;
+        }
+        if (near > 0) {
+            interval[count++] = near - 1;
+        }
+    } else if (x > mesh->station[0] && x < mesh->station[last]) {
+        interval[count++] = at_or_before(mesh, x);
     }
-    const int i = at_or_before(mesh, x);
-    return i == last ? last - 1 : i;
+    return count;
+}
+
+double ss_station_of_load(const ss_mesh *mesh, double x) {
+    const double nearest = mesh->station[ss_station_nearest(mesh, x)];
+    return fabs(nearest - x) <= SS_STATION_TOLERANCE ? nearest : x;
 }

@@ -41,22 +41,59 @@ static const ss_update *in_use(const ss_grillage *grillage, const ss_update *upd
     return update != NULL ? update : &grillage->base;
 }
 
+/*
+ * A solution of the band matrix loses the digits of its condition: with 240 stations along a car seven are
+ * left, which is too few to tell a mistake from rounding. Below this condition tiles are refined, which costs
+ * a second solution; bridges of usual stations are well above it.
+ */
+#define RCOND_REFINE 1e-8
+
+static bool refines(const ss_grillage *g) {
+    return g->trust.rcond < RCOND_REFINE;
+}
+
 size_t ss_grillage_work(const ss_grillage *grillage, const ss_update *update) {
     const ss_update *u = in_use(grillage, update);
-    const size_t rows = 2 * (size_t)u->count + (u->fields == NULL ? (size_t)grillage->mesh->order : 0);
+    const size_t order = (size_t)grillage->mesh->order;
+    const size_t rows =
+        2 * (size_t)u->count + (u->fields == NULL ? order : 0) + (refines(grillage) ? 2 * order : 0);
     return rows * SS_TILE + 1;
 }
 
-/* tile = u_ref of the loads `loads` (order x SS_TILE, or NULL where the fields are kept); takes off what q
- * does to it. */
-static void apply_q(const ss_grillage *g, const ss_update *u, const double *q, double *loads, double *tile) {
-    const ss_mesh *mesh = g->mesh;
-    if (u->fields != NULL) {
-        ss_tile_subtract(mesh->order, u->count, u->fields, q, tile);
+/* The work space of a solution of a tile. */
+typedef struct tile_work {
+    double *d0;    /* count x SS_TILE: minus the displacements of the springs under the loads alone */
+    double *q;     /* count x SS_TILE */
+    double *loads; /* order x SS_TILE; only where no fields are kept */
+    double *spare; /* twice that size; only where tiles are refined */
+} tile_work;
+
+static tile_work work_of(const ss_update *u, double *work) {
+    const size_t part = (size_t)u->count * SS_TILE;
+    const size_t size = u->fields == NULL ? (size_t)u->grillage->mesh->order * SS_TILE : 0;
+    return (tile_work){work, work + part, work + 2 * part, work + 2 * part + size};
+}
+
+/* tile = K_ref^-1 tile; where digits are few refined twice, as one load is in solve_once. */
+static void solve_reference(const ss_grillage *g, const tile_work *w, double *tile) {
+    const size_t size = (size_t)g->mesh->order * SS_TILE;
+    if (!refines(g)) {
+        ss_factor_solve_tile(&g->factor, tile);
         return;
     }
+    double *const loads = w->spare, *const spoiled = w->spare + size;
+    memcpy(loads, tile, size * sizeof *loads);
+    memcpy(spoiled, tile, size * sizeof *spoiled);
+    ss_refining_solve(&g->refining, SS_TILE, spoiled, tile);
+    ss_refining_residual(&g->refining, SS_TILE, loads, tile, spoiled);
+    ss_factor_solve_tile(&g->factor, spoiled);
+    for (size_t i = 0; i < size; i++) tile[i] += spoiled[i];
+}
+
+/* loads -= B q. */
+static void subtract_rows(const ss_update *u, const double *q, double *loads) {
     for (int i = 0; i < u->count; i++) {
-        const ss_row *row = &mesh->spring[u->spring[i]].row;
+        const ss_row *row = &u->grillage->mesh->spring[u->spring[i]].row;
         for (int k = 0; k < row->count; k++) {
             double *out = &loads[(size_t)row->dof[k] * SS_TILE];
             for (int lane = 0; lane < SS_TILE; lane++) {
@@ -64,27 +101,38 @@ static void apply_q(const ss_grillage *g, const ss_update *u, const double *q, d
             }
         }
     }
-    memcpy(tile, loads, (size_t)mesh->order * SS_TILE * sizeof *tile);
-    ss_factor_solve_tile(&g->factor, tile);
 }
 
-void ss_grillage_solve(const ss_grillage *grillage, const ss_update *update, double *tile, double *work) {
-    const ss_update *u = in_use(grillage, update);
-    const ss_mesh *mesh = grillage->mesh;
-    const size_t part = (size_t)u->count * SS_TILE;
-    double *minus_d0 = work;
-    double *q = work + part;
-    double *loads = work + 2 * part;
-    if (u->fields == NULL) {
-        memcpy(loads, tile, (size_t)mesh->order * SS_TILE * sizeof *tile);
-    }
-    ss_factor_solve_tile(&grillage->factor, tile);
-    if (u->count == 0) {
+/* Takes off the tile what q does to it; spoils the loads, of which the tile is the solution. */
+static void apply_q(const ss_update *u, const tile_work *w, double *tile) {
+    const ss_mesh *mesh = u->grillage->mesh;
+    if (u->fields != NULL) {
+        ss_tile_subtract(mesh->order, u->count, u->fields, w->q, tile);
         return;
     }
+    subtract_rows(u, w->q, w->loads);
+    memcpy(tile, w->loads, (size_t)mesh->order * SS_TILE * sizeof *tile);
+    solve_reference(u->grillage, w, tile);
+}
+
+/* Index of the other spring of a pad within the special ones, or -1. */
+static int pair_of(const ss_update *u, size_t i) {
+    const int pair = u->grillage->mesh->spring[u->spring[i]].pair;
+    return pair < 0 ? -1 : (int)i + pair - u->spring[i];
+}
+
+/* Flexibility that couples closed spring i to `pair`, the other one of its pad. */
+static double coupling(const ss_update *u, size_t i, int pair) {
+    const double f = u->flexibility[u->spring[i]];
+    const double g = pair < 0 || f == 0.0 ? 0.0 : u->flexibility[u->spring[pair]];
+    return isinf(g) ? 0.0 : -0.5 * sqrt(f * g);
+}
+
+/* Minus the displacements of the special springs in a tile. */
+static void minus_displacements(const ss_update *u, const double *tile, double *out) {
     for (int i = 0; i < u->count; i++) {
-        const ss_row *row = &mesh->spring[u->spring[i]].row;
-        double *d = &minus_d0[(size_t)i * SS_TILE];
+        const ss_row *row = &u->grillage->mesh->spring[u->spring[i]].row;
+        double *d = &out[(size_t)i * SS_TILE];
         for (int lane = 0; lane < SS_TILE; lane++) {
             d[lane] = 0.0;
         }
@@ -95,9 +143,23 @@ void ss_grillage_solve(const ss_grillage *grillage, const ss_update *update, dou
             }
         }
     }
-    memset(q, 0, part * sizeof *q);
-    ss_tile_subtract(u->count, u->count, u->from_d0, minus_d0, q);
-    apply_q(grillage, u, q, loads, tile);
+}
+
+void ss_grillage_solve(const ss_grillage *grillage, const ss_update *update, double *tile, double *work) {
+    const ss_update *u = in_use(grillage, update);
+    const ss_mesh *mesh = grillage->mesh;
+    const tile_work w = work_of(u, work);
+    if (u->fields == NULL) {
+        memcpy(w.loads, tile, (size_t)mesh->order * SS_TILE * sizeof *tile);
+    }
+    solve_reference(grillage, &w, tile);
+    if (u->count == 0) {
+        return;
+    }
+    minus_displacements(u, tile, w.d0);
+    memset(w.q, 0, (size_t)u->count * SS_TILE * sizeof *w.q);
+    ss_tile_subtract(u->count, u->count, u->from_d0, w.d0, w.q);
+    apply_q(u, &w, tile);
 }
 
 static int special_index(const ss_update *u, int spring) {
@@ -109,14 +171,9 @@ static int special_index(const ss_update *u, int spring) {
     return -1;
 }
 
-void ss_grillage_settle(const ss_grillage *grillage, const ss_update *update, int count, const int *springs,
-                        double *tile, double *work) {
-    const ss_update *u = in_use(grillage, update);
-    const ss_mesh *mesh = grillage->mesh;
-    const size_t order = (size_t)mesh->order;
-    const size_t part = (size_t)u->count * SS_TILE;
-    memset(tile, 0, order * SS_TILE * sizeof *tile);
-    /* A soft spring pulled by its offset is a pair of loads on the bridge with the spring in it. */
+/* A soft spring pulled by its offset is a pair of loads on the bridge with the spring in it. */
+static void settle_soft(const ss_update *u, int count, const int *springs, double *tile, double *work) {
+    const ss_mesh *mesh = u->grillage->mesh;
     bool soft = false;
     for (int lane = 0; lane < count; lane++) {
         if (special_index(u, springs[lane]) >= 0) {
@@ -130,38 +187,37 @@ void ss_grillage_settle(const ss_grillage *grillage, const ss_update *update, in
         }
     }
     if (soft) {
-        ss_grillage_solve(grillage, update, tile, work);
+        ss_grillage_solve(u->grillage, u, tile, work);
     }
+}
+
+void ss_grillage_settle(const ss_grillage *grillage, const ss_update *update, int count, const int *springs,
+                        double *tile, double *work) {
+    const ss_update *u = in_use(grillage, update);
+    const size_t size = (size_t)grillage->mesh->order * SS_TILE, m = (size_t)u->count;
+    const tile_work w = work_of(u, work);
+    memset(tile, 0, size * sizeof *tile);
+    settle_soft(u, count, springs, tile, work);
     if (u->count == 0) {
         return;
     }
-    double *q = work + part;
-    double *loads = work + 2 * part;
-    memset(q, 0, part * sizeof *q);
+    memset(w.q, 0, m * SS_TILE * sizeof *w.q);
     for (int lane = 0; lane < count; lane++) {
         const int j = special_index(u, springs[lane]);
-        for (int i = 0; i < u->count && j >= 0; i++) {
-            q[(size_t)i * SS_TILE + (size_t)lane] = u->from_offset[(size_t)i * (size_t)u->count + (size_t)j];
+        for (size_t i = 0; i < m && j >= 0; i++) {
+            w.q[i * SS_TILE + (size_t)lane] = u->from_offset[i * m + (size_t)j];
         }
     }
     if (u->fields != NULL) {
-        apply_q(grillage, u, q, NULL, tile);
+        apply_q(u, &w, tile);
         return;
     }
     /* Lanes of soft springs have q = 0 here: solve the others and add. */
-    memset(loads, 0, order * SS_TILE * sizeof *loads);
-    for (int i = 0; i < u->count; i++) {
-        const ss_row *row = &mesh->spring[u->spring[i]].row;
-        for (int k = 0; k < row->count; k++) {
-            double *out = &loads[(size_t)row->dof[k] * SS_TILE];
-            for (int lane = 0; lane < SS_TILE; lane++) {
-                out[lane] -= row->value[k] * q[(size_t)i * SS_TILE + (size_t)lane];
-            }
-        }
-    }
-    ss_factor_solve_tile(&grillage->factor, loads);
-    for (size_t i = 0; i < order * SS_TILE; i++) {
-        tile[i] += loads[i];
+    memset(w.loads, 0, size * sizeof *w.loads);
+    subtract_rows(u, w.q, w.loads);
+    solve_reference(grillage, &w, w.loads);
+    for (size_t i = 0; i < size; i++) {
+        tile[i] += w.loads[i];
     }
 }
 
@@ -181,25 +237,12 @@ static void gather_loads(const ss_update *u, const double *nodal, const double *
     }
 }
 
-/* Index of the other spring of a pad within the special ones, or -1. */
-static int pair_of(const ss_update *u, size_t i) {
-    const int pair = u->grillage->mesh->spring[u->spring[i]].pair;
-    return pair < 0 ? -1 : (int)i + pair - u->spring[i];
-}
-
 /* d of a closed spring from the forces: F p + s. */
 static double closed_displacement(const ss_update *u, size_t i, const double *force, double s) {
-    const double f = u->flexibility[u->spring[i]];
-    double d = f * force[u->spring[i]] + s;
     const int pair = pair_of(u, i);
-    if (pair < 0 || f == 0.0) {
-        return d;
-    }
-    const double g = u->flexibility[u->spring[pair]];
-    if (!isinf(g)) {
-        d -= 0.5 * sqrt(f * g) * force[u->spring[pair]];
-    }
-    return d;
+    const double g = coupling(u, i, pair);
+    const double d = u->flexibility[u->spring[i]] * force[u->spring[i]] + s;
+    return g == 0.0 ? d : d + g * force[u->spring[pair]];
 }
 
 /* Adds what the misfit of the springs' displacements asks for: misfit = d0 - d - C q, of which the first
@@ -264,6 +307,19 @@ static ss_status check_finite(int n, const double *x, ss_error *error) {
     return SS_OK;
 }
 
+/* x = K_ref^-1 b, refined, and once more where digits are few: effects of short members are differences of
+ * displacements, and as loads they are large and cancel. `spoiled` is scratch. */
+static void solve_once(const ss_grillage *g, const double *b, double *spoiled, double *x) {
+    memcpy(spoiled, b, (size_t)g->mesh->order * sizeof *spoiled);
+    ss_refining_solve(&g->refining, 1, spoiled, x);
+    if (!refines(g)) {
+        return;
+    }
+    ss_refining_residual(&g->refining, 1, b, x, spoiled);
+    ss_factor_solve(&g->factor, spoiled);
+    for (int i = 0; i < g->mesh->order; i++) x[i] += spoiled[i];
+}
+
 ss_status ss_grillage_respond(const ss_grillage *grillage, const ss_update *update, const double *nodal,
                               const double *offset, double *u, double *force, ss_error *error) {
     ss_status status = SS_OK;
@@ -284,8 +340,7 @@ ss_status ss_grillage_respond(const ss_grillage *grillage, const ss_update *upda
         is_special[up->spring[i]] = true;
     }
     gather_loads(up, nodal, offset, is_special, loads);
-    memcpy(spoiled, loads, (size_t)mesh->order * sizeof *spoiled);
-    ss_refining_solve(&grillage->refining, 1, spoiled, x);
+    solve_once(grillage, loads, spoiled, x);
     for (int i = 0; i < up->count; i++) {
         d0[i] = ss_row_dot(&mesh->spring[up->spring[i]].row, x);
     }
@@ -293,7 +348,7 @@ ss_status ss_grillage_respond(const ss_grillage *grillage, const ss_update *upda
     for (int i = 0; i < up->count; i++) {
         ss_row_scatter(&mesh->spring[up->spring[i]].row, -d0[m + (size_t)i], loads);
     }
-    ss_refining_solve(&grillage->refining, 1, loads, x);
+    solve_once(grillage, loads, spoiled, x);
     SS_TRY(check_finite(mesh->order, x, error));
     for (int i = 0; i < mesh->spring_count; i++) {
         if (is_special[i]) {
@@ -302,6 +357,7 @@ ss_status ss_grillage_respond(const ss_grillage *grillage, const ss_update *upda
         made[i] =
             (ss_row_dot(&mesh->spring[i].row, x) - (offset != NULL ? offset[i] : 0.0)) / up->flexibility[i];
     }
+    ss_redundant_forces(up, offset, made);
     memcpy(u, x, (size_t)mesh->order * sizeof *u);
     memcpy(force, made, (size_t)mesh->spring_count * sizeof *force);
 done:

@@ -161,9 +161,15 @@ void ss_resolve_deck(ss_resolve *c);
 void ss_resolve_dead_loads(ss_resolve *c);
 void ss_resolve_user_trucks(ss_resolve *c);
 void ss_resolve_rating(ss_resolve *c);
+/** Parts of the rating: methods and levels, and once the trucks are known what goes with them. */
+void ss_resolve_methods(ss_resolve *c, const ss_node *rating);
+void ss_resolve_method_settings(ss_resolve *c, const ss_node *rating);
+void ss_resolve_crossings(ss_resolve *c);
 void ss_resolve_cases(ss_resolve *c);
 void ss_resolve_runs(ss_resolve *c);
 void ss_resolve_probes(ss_resolve *c);
 void ss_resolve_remarks(ss_resolve *c);
+/** A fault where there is more to compute than is sensible. */
+void ss_resolve_size(ss_resolve *c);
 
 #endif

@@ -88,6 +88,25 @@ static bool read_far_end(ss_resolve *c, const ss_node *item, ss_placed_load *loa
     return false;
 }
 
+/* Axles off the ends stand on the ground: that may be meant, and is said. */
+static void remark_axles_off(ss_resolve *c, const ss_node *item, const ss_placed_load *load) {
+    const ss_vehicle *const truck = &c->bridge->vehicles[load->vehicle];
+    double x = load->x0;
+    int off = 0;
+    for (int i = 0; i < truck->axle_count; i++) {
+        off += x < c->bridge->x0 - SS_SAME_PLACE || x > c->bridge->x1 + SS_SAME_PLACE;
+        x += i + 1 < truck->axle_count ? (load->backward ? truck->spacing_m[i] : -truck->spacing_m[i]) : 0.0;
+    }
+    char low[SS_WORDS];
+    char high[SS_WORDS];
+    if (c->placed && off > 0) {
+        ss_read_complain(&c->reading, SS_WARNING, item, "x",
+                         "%d of %d axles stand off the bridge, %s to %s, and load nothing", off,
+                         truck->axle_count, ss_resolve_length(c, c->bridge->x0, low),
+                         ss_resolve_length(c, c->bridge->x1, high));
+    }
+}
+
 static bool read_truck(ss_resolve *c, const ss_node *item, ss_placed_load *load) {
     ss_across where = {0.0, -1};
     if (!ss_read_given(item, "truck")) {
@@ -102,6 +121,7 @@ static bool read_truck(ss_resolve *c, const ss_node *item, ss_placed_load *load)
     }
     load->x1 = load->x0;
     load->y0 = load->y1 = where.y;
+    remark_axles_off(c, item, load);
     return ss_resolve_truck_fits(c, item, load->vehicle, where.y);
 }
 

@@ -6,17 +6,18 @@
 
 /* ---- trucks --------------------------------------------------------------------------------------- */
 
+#define DEFAULT_TRUCKS "HL-93, H15-44, HS20-44, Type 3, EV2, EV3"
+
 static void add_default_trucks(ss_resolve *c, const ss_node *rating) {
-    static const char *const names[] = {"H15-44", "HS20-44", "Type 3", "EV2", "EV3"};
+    static const char *const names[] = {"HL-93", "H15-44", "HS20-44", "Type 3", "EV2", "EV3"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         (void)ss_resolve_truck_named(c, rating, "trucks", names[i]);
     }
     const char *const why = "The trucks that are rated when none are named.";
     if (rating != NULL) {
-        ss_resolve_assume(c, rating, "trucks", "H15-44, HS20-44, Type 3, EV2, EV3", why);
+        ss_resolve_assume(c, rating, "trucks", DEFAULT_TRUCKS, why);
     } else if (!ss_resolve_out_of_memory(c)) {
-        c->reading.status = ss_assumption_add(c->reading.assumptions, "rating.trucks",
-                                              "H15-44, HS20-44, Type 3, EV2, EV3", why);
+        c->reading.status = ss_assumption_add(c->reading.assumptions, "rating.trucks", DEFAULT_TRUCKS, why);
     }
 }
 
@@ -25,6 +26,18 @@ static void add_emergency(ss_resolve *c, const ss_node *rating, const char *name
     if (ss_resolve_truck_named(c, rating, "trucks", name) >= before) {
         ss_resolve_assume(c, rating, "trucks", value,
                           "Emergency vehicles cross every public bridge: EV2 and EV3 are always rated.");
+    }
+}
+
+/* Where the design load's levels are asked for by name, it is rated whatever the list says. */
+static void add_design(ss_resolve *c, const ss_node *rating) {
+    const unsigned design = 1U << SS_LEVEL_INVENTORY | 1U << SS_LEVEL_OPERATING;
+    const ss_rating_settings *const settings = &c->bridge->rating;
+    const int before = c->bridge->vehicle_count;
+    if ((settings->methods & 1U << SS_METHOD_LRFR) != 0 && (settings->levels & design) != 0 &&
+        ss_resolve_truck_named(c, rating, "trucks", "HL-93") >= before) {
+        ss_resolve_assume(c, rating, "trucks", "HL-93 as well",
+                          "Inventory and operating of LRFR are those of the design load, HL-93.");
     }
 }
 
@@ -38,6 +51,7 @@ static void read_trucks(ss_resolve *c, const ss_node *rating) {
                 (void)ss_resolve_truck_named(c, rating, "trucks", word->text);
             }
         }
+        add_design(c, rating);
         add_emergency(c, rating, "EV2", "EV2 as well");
         add_emergency(c, rating, "EV3", "EV3 as well");
     }
@@ -82,9 +96,7 @@ void ss_resolve_rating(ss_resolve *c) {
     ss_rating_settings *const out = &c->bridge->rating;
     const bool measured = out->surfacing_measured;
     *out = (ss_rating_settings){.surfacing_measured = measured};
-    /* One method and one level so far; read so that an assumption is noted. */
-    (void)ss_read_choice(&c->reading, rating, "rating.method", NULL);
-    (void)ss_read_choice(&c->reading, rating, "rating.level", NULL);
+    ss_resolve_methods(c, rating);
     read_condition(c, rating, out);
     out->system = ss_resolve_optional(c, rating, "rating.system");
     out->adtt = read_adtt(c, rating);
@@ -96,4 +108,5 @@ void ss_resolve_rating(ss_resolve *c) {
     (void)ss_resolve_due(c, rating, "rating.phi_flexure", &out->phi_flexure);
     (void)ss_resolve_due(c, rating, "rating.phi_shear", &out->phi_shear);
     read_trucks(c, rating);
+    ss_resolve_method_settings(c, rating);
 }

@@ -24,9 +24,17 @@ static bool has_torsion(const ss_bridge *bridge, bool box) {
     return false;
 }
 
+static bool several_abreast(const ss_bridge *bridge) {
+    for (int i = 0; i < bridge->crossing_count; i++) {
+        if (bridge->crossings[i].lanes > 1) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void list_ignored(ss_resolve *c) {
     static const char *const always[] = {
-        "One truck alone is on the bridge: no second lane, no other vehicle before or behind it.",
         "Wheels press at points; a tyre's contact area and the spread through deck and surfacing would lower "
         "local bending.",
         "The deck itself is not rated under a wheel, and it counts as neither composite nor stiffening.",
@@ -34,10 +42,13 @@ static void list_ignored(ss_resolve *c) {
         "is left out.",
         "The eccentricity between the axes of members that cross at different heights is left out.",
         "Lateral-torsional buckling and local buckling of plates are not checked.",
-        "Fatigue is not rated.",
-        "Connections, welds and rivets are not rated, but for a joint whose shear capacity is given.",
-        "Caps, abutments, foundations, scour, railing and braking forces are not rated.",
     };
+    if (!ignore(c, several_abreast(c->bridge)
+                       ? "Each lane has one truck at most: no other vehicle before or behind it."
+                       : "One truck alone is on the bridge: no second lane, no other vehicle before or "
+                         "behind it.")) {
+        return;
+    }
     for (size_t i = 0; i < sizeof always / sizeof always[0]; i++) {
         if (!ignore(c, always[i])) {
             return;

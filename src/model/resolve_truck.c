@@ -1,4 +1,5 @@
 /* resolve_truck.c - the user's own trucks, and trucks by name. */
+#include <math.h>
 #include <string.h>
 
 #include "model/key_tree.h"
@@ -19,6 +20,12 @@ static bool read_axles(ss_resolve *c, const ss_node *item, ss_vehicle *truck) {
     }
     memcpy(truck->axle_N, value, (size_t)axles * sizeof value[0]);
     truck->axle_count = axles;
+    return true;
+}
+
+/* As many distances as there are gaps between axles. */
+static bool read_gaps(ss_resolve *c, const ss_node *item, int axles, double *spacing) {
+    double value[SS_DESCRIPTION_VALUES];
     int gaps = 0;
     if (ss_read_given(item, "spacing")) {
         gaps = ss_read_quantities(&c->reading, item, "trucks[].spacing", value, SS_DESCRIPTION_VALUES);
@@ -33,7 +40,95 @@ static bool read_axles(ss_resolve *c, const ss_node *item, ss_vehicle *truck) {
                          axles == 2 ? "is" : "are");
         return false;
     }
-    memcpy(truck->spacing_m, value, (size_t)gaps * sizeof value[0]);
+    memcpy(spacing, value, (size_t)gaps * sizeof value[0]);
+    return true;
+}
+
+/* The far ends of spacings that vary; `gaps_known`: the near ends can be compared with. */
+static bool read_gaps_most(ss_resolve *c, const ss_node *item, bool gaps_known, ss_vehicle *truck) {
+    static const char path[] = "trucks[].spacing_most";
+    double value[SS_DESCRIPTION_VALUES];
+    if (!ss_read_given(item, "spacing_most")) {
+        return true;
+    }
+    const int count = ss_read_quantities(&c->reading, item, path, value, SS_DESCRIPTION_VALUES);
+    if (count == 0 || !gaps_known) {
+        return false;
+    }
+    const int gaps = truck->axle_count - 1;
+    if (count != gaps) {
+        ss_read_complain(&c->reading, SS_FAULT, item, "spacing_most",
+                         "found %d distance%s; %d %s due, as many as in spacing", count,
+                         count == 1 ? "" : "s", gaps, gaps == 1 ? "is" : "are");
+        return false;
+    }
+    bool good = true;
+    for (int i = 0; i < gaps; i++) {
+        if (value[i] < truck->spacing_m[i] - SS_SAME_PLACE) {
+            char most[SS_WORDS];
+            char least[SS_WORDS];
+            ss_read_complain(&c->reading, SS_FAULT, item, "spacing_most",
+                             "value %d, %s, is less than that of spacing, %s", i + 1,
+                             ss_resolve_length(c, value[i], most),
+                             ss_resolve_length(c, truck->spacing_m[i], least));
+            good = false;
+        } else if (value[i] > truck->spacing_m[i] + SS_SAME_PLACE) {
+            truck->spacing_most_m[i] = value[i];
+        }
+    }
+    return good;
+}
+
+/* The widest gauge counts for the whole truck, the others for their axles. */
+static void set_gauges(ss_vehicle *truck, const double *gauge) {
+    truck->gauge_m = 0.0;
+    for (int i = 0; i < truck->axle_count; i++) {
+        truck->gauge_m = fmax(truck->gauge_m, gauge[i]);
+    }
+    for (int i = 0; i < truck->axle_count; i++) {
+        const bool differs = truck->gauge_m - gauge[i] > SS_SAME_PLACE;
+        truck->axle_gauge_m[i] = !differs ? 0.0 : gauge[i] > 0.0 ? gauge[i] : -1.0;
+    }
+}
+
+static bool read_gauges(ss_resolve *c, const ss_node *item, ss_vehicle *truck) {
+    double value[SS_DESCRIPTION_VALUES];
+    if (!ss_read_given(item, "axle_gauges")) {
+        return ss_resolve_due(c, item, "trucks[].gauge", &truck->gauge_m);
+    }
+    const int count =
+        ss_read_quantities(&c->reading, item, "trucks[].axle_gauges", value, SS_DESCRIPTION_VALUES);
+    bool good = count > 0 && truck->axle_count > 0;
+    if (ss_read_given(item, "gauge")) {
+        ss_read_complain(&c->reading, SS_FAULT, item, "gauge",
+                         "does not go with axle_gauges; one gauge for all axles, or one for each");
+        good = false;
+    }
+    if (count > 0 && truck->axle_count > 0 && count != truck->axle_count) {
+        ss_read_complain(&c->reading, SS_FAULT, item, "axle_gauges",
+                         "found %d gauge%s for %d axle%s; one for each axle is due", count,
+                         count == 1 ? "" : "s", truck->axle_count, truck->axle_count == 1 ? "" : "s");
+        good = false;
+    }
+    if (good) {
+        set_gauges(truck, value);
+    }
+    return good;
+}
+
+static bool read_lane_load(ss_resolve *c, const ss_node *item, ss_vehicle *truck) {
+    return !ss_read_given(item, "lane_load") ||
+           ss_resolve_due(c, item, "trucks[].lane_load", &truck->lane_N_m);
+}
+
+static bool read_kind(ss_resolve *c, const ss_node *item, ss_vehicle *truck) {
+    static const ss_vehicle_class kinds[] = {SS_VEHICLE_USER, SS_VEHICLE_LEGAL, SS_VEHICLE_PERMIT,
+                                             SS_VEHICLE_FARM, SS_VEHICLE_EMERGENCY};
+    const int choice = ss_read_choice(&c->reading, item, "trucks[].kind", NULL);
+    if (choice < 0) {
+        return false;
+    }
+    truck->kind = kinds[choice];
     return true;
 }
 
@@ -48,8 +143,13 @@ static void resolve_truck(ss_resolve *c, const ss_node *item, ss_vehicle *truck)
                          "\"%s\" is the built-in truck %s; a truck of one's own needs another name", name,
                          same->name);
     }
-    bool good = read_axles(c, item, truck);
-    good = ss_resolve_due(c, item, "trucks[].gauge", &truck->gauge_m) && good;
+    /* Every part is read whatever the others say, so that all faults are told in one run. */
+    const bool axles = read_axles(c, item, truck);
+    const bool gaps = axles && read_gaps(c, item, truck->axle_count, truck->spacing_m);
+    bool good = read_gaps_most(c, item, gaps, truck) && gaps;
+    good = read_gauges(c, item, truck) && good;
+    good = read_lane_load(c, item, truck) && good;
+    good = read_kind(c, item, truck) && good;
     if (!good) {
         c->broken = true;
     }
@@ -91,13 +191,21 @@ static void unknown_truck(ss_resolve *c, const ss_node *at, const char *key, con
     if (words == NULL) {
         return;
     }
-    for (int i = 0; i < built_in; i++) {
-        words[i] = vehicles[i].name;
-    }
     for (int i = 0; i < c->truck_count; i++) {
-        words[built_in + i] = c->trucks[i].name;
+        words[i] = c->trucks[i].name;
     }
-    ss_resolve_unknown(c, at, key, "truck", name, words, built_in + c->truck_count);
+    for (int i = 0; i < built_in; i++) {
+        words[c->truck_count + i] = vehicles[i].name;
+    }
+    const int count = c->truck_count + built_in;
+    if (ss_text_nearest(name, words, count) != NULL) {
+        ss_resolve_unknown(c, at, key, "truck", name, words, count);
+    } else { /* too many to be listed here */
+        ss_read_complain(&c->reading, SS_FAULT, at, key,
+                         "no truck is called \"%s\", neither in trucks nor among those built in, which "
+                         "\"sillspan vehicles\" lists",
+                         name);
+    }
 }
 
 int ss_resolve_truck_named(ss_resolve *c, const ss_node *at, const char *key, const char *name) {

@@ -1,9 +1,14 @@
 /* vehicle.c - finding a built-in vehicle by name, weight and wheelbase of any. */
 #include "sillspan/vehicle.h"
 
+#include <math.h>
 #include <stddef.h>
 
 #include "model/vehicle_table.h"
+#include "sillspan/text.h"
+
+/* More built-in vehicles than this would not be looked through for the nearest name; a test counts them. */
+#define NAMES 64
 
 const ss_vehicle *ss_vehicles(int *count) {
     return ss_vehicle_table(count);
@@ -48,6 +53,17 @@ const ss_vehicle *ss_vehicle_find(const char *name) {
     return NULL;
 }
 
+const char *ss_vehicle_nearest(const char *word) {
+    const char *names[NAMES];
+    int count = 0;
+    const ss_vehicle *const vehicles = ss_vehicle_table(&count);
+    count = count < NAMES ? count : NAMES;
+    for (int i = 0; i < count; i++) {
+        names[i] = vehicles[i].name;
+    }
+    return ss_text_nearest(word, names, count);
+}
+
 const char *ss_vehicle_class_name(ss_vehicle_class kind) {
     static const char *const names[] = {"design load",  "legal load",    "emergency vehicle",
                                         "user's own",   "permit load",   "school bus",
@@ -55,8 +71,15 @@ const char *ss_vehicle_class_name(ss_vehicle_class kind) {
     return names[kind];
 }
 
+const char *ss_vehicle_class_key(ss_vehicle_class kind) {
+    static const char *const keys[] = {"design", "legal", "emergency", "own",     "permit",
+                                       "bus",    "farm",  "fatigue",   "european"};
+    return keys[kind];
+}
+
 double ss_vehicle_gauge(const ss_vehicle *vehicle, int axle) {
-    return vehicle->axle_gauge_m[axle] > 0.0 ? vehicle->axle_gauge_m[axle] : vehicle->gauge_m;
+    const double own = vehicle->axle_gauge_m[axle];
+    return own > 0.0 ? own : own < 0.0 ? 0.0 : vehicle->gauge_m;
 }
 
 double ss_vehicle_gross(const ss_vehicle *vehicle) {
@@ -73,4 +96,16 @@ double ss_vehicle_wheelbase(const ss_vehicle *vehicle) {
         wheelbase += vehicle->spacing_m[i];
     }
     return wheelbase;
+}
+
+double ss_vehicle_wheelbase_most(const ss_vehicle *vehicle) {
+    double wheelbase = 0.0;
+    for (int i = 0; i + 1 < vehicle->axle_count; i++) {
+        wheelbase += fmax(vehicle->spacing_m[i], vehicle->spacing_most_m[i]);
+    }
+    return wheelbase;
+}
+
+double ss_vehicle_rated_weight(const ss_vehicle *vehicle) {
+    return vehicle->rated_N > 0.0 ? vehicle->rated_N : ss_vehicle_gross(vehicle);
 }

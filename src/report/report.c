@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "report/report_parts.h"
+#include "report/report_ratings.h"
 #include "report/report_words.h"
 #include "sillspan/version.h"
 
@@ -31,7 +32,7 @@ static const char *const unit_keys[SS_DIM_COUNT] = {
 };
 
 /* The display unit of each dimension, as one record. */
-static void add_units(ss_builder *b) {
+void ss_part_units(ss_builder *b) {
     ss_column *columns = ss_arena_alloc(&b->report->arena, SS_DIM_COUNT + 1, sizeof *columns);
     if (columns == NULL) {
         b->failed = true;
@@ -71,7 +72,7 @@ static void add_head(ss_builder *b) {
     ss_build_value(b, SS_FOR_PROGRAMS, "program", "sillspan");
     ss_build_value(b, SS_FOR_PROGRAMS, "version", SS_VERSION);
     ss_build_value(b, SS_FOR_PROGRAMS, "command", results->command);
-    add_units(b);
+    ss_part_units(b);
     ss_build_heading(b, SS_FOR_PEOPLE, title);
     ss_build_value(b, SS_FOR_PROGRAMS, "title", title);
     ss_build_value(b, SS_FOR_PROGRAMS, "digest", digest);
@@ -86,8 +87,8 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
     ss_builder b = {.report = &report, .results = results};
     const bool check = strcmp(results->command, "check") == 0;
     add_head(&b);
-    if (results->ratings != NULL) {
-        ss_part_answer_rating(&b);
+    if (results->rated != NULL) {
+        ss_part_answer_ratings(&b);
     } else {
         ss_part_answer(&b);
     }
@@ -97,8 +98,9 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
         ss_part_description(&b);
         ss_part_loads(&b);
     }
-    if (results->ratings != NULL) {
-        ss_part_rating(&b);
+    if (results->rated != NULL) {
+        ss_part_ratings(&b);
+        ss_part_posting(&b);
     }
     if (!check) {
         ss_part_probes(&b);
@@ -144,18 +146,24 @@ static bool bearing_pulled(const ss_results *results, double multiple) {
     return false;
 }
 
+/* Written so that a factor that is not known does not pass. */
+static bool rated_met(const ss_results *results, double require) {
+    for (int i = 0; i < results->rated->count; i++) {
+        const ss_rating_item *item = &results->rated->items[i];
+        if (!(item->rf >= require) && ss_rated_governs(results, item->check, item->traffic)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 bool ss_report_requirement_met(const ss_results *results) {
     const double require = results->require;
     if (isnan(require)) {
         return true;
     }
-    if (results->ratings != NULL) {
-        for (int i = 0; i < results->ratings->count; i++) {
-            /* Written so that a factor that is not known does not pass. */
-            if (!(results->ratings->items[i].rf >= require)) {
-                return false;
-            }
-        }
+    if (results->rated != NULL && !rated_met(results, require)) {
+        return false;
     }
     if (results->envelope != NULL) {
         if (results->envelope->tips && require >= 1.0) {

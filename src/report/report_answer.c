@@ -32,13 +32,23 @@ static void answer_check(ss_builder *b) {
     ss_build_sentence(b, "This was a look at the description alone; no truck has been driven over it yet.");
 }
 
-/* The effect of this kind on members of this kind that is largest in size, or -1; *most says which sign. */
-static int largest(const ss_envelope *envelope, const ss_range *ranges, ss_effect_kind kind,
-                   ss_member_kind member, int *most) {
+/* What is looked for. The dimension keeps joints all along apart from connectors: kip/ft and kip cannot be
+ * compared. */
+typedef struct wanted {
+    ss_effect_kind kind;
+    ss_member_kind member;
+    ss_dimension dimension;
+} wanted;
+
+/* The effect wanted that is largest in size, or -1; *most says which sign. */
+static int largest(const ss_results *results, const ss_range *ranges, wanted w, int *most) {
+    const ss_envelope *envelope = results->envelope;
     int best = -1;
     double size = 0.0;
     for (int i = 0; i < envelope->effect_count; i++) {
-        if (envelope->effects[i].kind != kind || envelope->effects[i].member != member) {
+        const ss_effect *effect = &envelope->effects[i];
+        if (effect->kind != w.kind || effect->member != w.member ||
+            ss_words_dimension(results->bridge, effect) != w.dimension) {
             continue;
         }
         for (int m = 0; m < 2; m++) {
@@ -63,18 +73,17 @@ static const char *dead_words(ss_builder *b, double live, double dead, ss_dimens
 }
 
 static void say_largest(ss_builder *b, ss_points *points, const char *what, ss_effect_kind kind,
-                        ss_member_kind member) {
+                        ss_member_kind member, ss_dimension dimension) {
     const ss_envelope *envelope = b->results->envelope;
     const ss_range *ranges = ss_ranges(b);
     int most = 1;
-    const int i = largest(envelope, ranges, kind, member, &most);
+    const int i = largest(b->results, ranges, (wanted){kind, member, dimension}, &most);
     if (i < 0) {
         return;
     }
     const ss_effect *effect = &envelope->effects[i];
     const int traffic = ranges[i].traffic[most];
     const double live = ranges[i].value[most];
-    const ss_dimension dimension = ss_words_dimension(b->results->bridge, effect);
     const char *place = ss_words_place(b, effect);
     const char *stands =
         kind != SS_EFFECT_MOMENT || member != SS_MEMBER_LINE
@@ -171,11 +180,15 @@ static void answer_analysis(ss_builder *b) {
                      ss_words_traffic(b, t));
         }
     }
-    say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE);
-    say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE);
-    say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM);
-    say_largest(b, &points, "Largest deflection", SS_EFFECT_DEFLECTION, SS_MEMBER_LINE);
-    say_largest(b, &points, "Hardest worked joint", SS_EFFECT_SHEAR, SS_MEMBER_JOINT);
+    say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE, SS_DIM_MOMENT);
+    say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE, SS_DIM_FORCE);
+    say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM,
+                SS_DIM_MOMENT);
+    say_largest(b, &points, "Largest deflection", SS_EFFECT_DEFLECTION, SS_MEMBER_LINE,
+                SS_DIM_SMALL_LENGTH);
+    say_largest(b, &points, "Hardest worked joint all along", SS_EFFECT_SHEAR, SS_MEMBER_JOINT,
+                SS_DIM_LINE_LOAD);
+    say_largest(b, &points, "Hardest worked connector", SS_EFFECT_SHEAR, SS_MEMBER_JOINT, SS_DIM_FORCE);
     say_share(b, &points);
     say_bearings(b, &points);
     ss_build_points(b, &points);

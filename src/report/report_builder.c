@@ -122,6 +122,9 @@ void ss_build_drawing(ss_builder *b, ss_drawing *drawing) {
 
 ss_sheet ss_build_table(ss_builder *b, const ss_table *head) {
     ss_sheet sheet = {.builder = b};
+    if (b->results != NULL && b->results->text_only && head->audience == SS_FOR_PROGRAMS) {
+        return sheet; /* without a table its rows and cells go nowhere */
+    }
     ss_block *block = add_block(b, SS_BLOCK_TABLE, head->audience);
     ss_table *table = block == NULL ? NULL : ss_arena_alloc(&b->report->arena, 1, sizeof *table);
     if (table == NULL) {
@@ -141,7 +144,7 @@ void ss_sheet_row(ss_sheet *sheet) {
     ss_builder *b = sheet->builder;
     ss_table *table = sheet->table;
     sheet->next = 0;
-    if (b->failed) {
+    if (b->failed || table == NULL) {
         return;
     }
     if (table->row_count == sheet->capacity) {
@@ -162,10 +165,10 @@ void ss_sheet_row(ss_sheet *sheet) {
 }
 
 static void put(ss_sheet *sheet, ss_cell cell) {
-    if (sheet->builder->failed) {
+    ss_table *table = sheet->table;
+    if (sheet->builder->failed || table == NULL) {
         return;
     }
-    ss_table *table = sheet->table;
     if (sheet->next >= table->column_count) {
         sheet->builder->failed = true;
         return;

@@ -62,6 +62,18 @@ static void show_assumptions(ss_builder *b, const ss_assumption_list *list) {
     }
 }
 
+static void show_not_rated(ss_builder *b) {
+    int count = 0;
+    const char *const *all = ss_not_rated(&count);
+    const char **items = ss_arena_alloc(&b->report->arena, (size_t)count, sizeof *items);
+    if (items == NULL) {
+        b->failed = true;
+        return;
+    }
+    memcpy(items, all, (size_t)count * sizeof *items);
+    ss_build_list(b, SS_FOR_ALL, "not_rated", items, count);
+}
+
 void ss_part_closing(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
     ss_build_heading(b, SS_FOR_PEOPLE, "Taken for granted");
@@ -75,6 +87,8 @@ void ss_part_closing(ss_builder *b) {
     show_assumptions(b, &bridge->assumptions);
     ss_build_heading(b, SS_FOR_PEOPLE, "Left out");
     ss_build_list(b, SS_FOR_ALL, "ignored", bridge->ignored, bridge->ignored_count);
+    ss_build_heading(b, SS_FOR_PEOPLE, "Not rated here");
+    show_not_rated(b);
     ss_build_heading(b, SS_FOR_PEOPLE, "Caution");
     ss_build_value(b, SS_FOR_ALL, "caution", caution);
 }

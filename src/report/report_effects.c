@@ -200,7 +200,7 @@ void ss_part_effects(ss_builder *b) {
         return;
     }
     add_envelopes(b, ranges);
-    if (b->results->ratings != NULL || b->results->envelope->traffic_count == 0) {
+    if (b->results->rated != NULL || b->results->envelope->traffic_count == 0) {
         return;
     }
     ss_build_heading(b, SS_FOR_PEOPLE, "Where each member feels a truck most");

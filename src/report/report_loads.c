@@ -67,10 +67,38 @@ static const ss_column joint_columns[] = {
     {"from", "from x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
     {"to", "to x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
     {"connectors", "bolted at", SS_DIM_NUMBER, 0, SS_FOR_ALL},
-    {"shear", "shear stiffness", SS_DIM_NUMBER, 4, SS_FOR_ALL},
-    {"rotation", "bending stiffness", SS_DIM_NUMBER, 4, SS_FOR_ALL},
-    {"shear_capacity", "carries", SS_DIM_NUMBER, 4, SS_FOR_ALL},
+    {"shear", "", SS_DIM_NUMBER, 4, SS_FOR_PROGRAMS},
+    {"rotation", "", SS_DIM_NUMBER, 4, SS_FOR_PROGRAMS},
+    {"shear_capacity", "", SS_DIM_NUMBER, 4, SS_FOR_PROGRAMS},
+    {"shear_words", "shear stiffness", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
+    {"rotation_words", "bending stiffness", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
+    {"capacity_words", "carries", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
 };
+
+/* With its unit as words, which a narrow column can break; a rigid joint has no number. */
+static const char *stiffness_words(ss_builder *b, double value, ss_dimension dimension) {
+    return isinf(value) ? "no limit" : ss_words_quantity(b, value, dimension, 4);
+}
+
+/* Stiffness and capacity, for programs and for people. */
+static void put_joint_values(ss_sheet *sheet, const ss_joint *joint) {
+    ss_builder *b = sheet->builder;
+    const bool single = joint->connector_count > 0;
+    const ss_dimension shear = single ? SS_DIM_SPRING : SS_DIM_SPRING_PER_LENGTH;
+    const ss_dimension rotation = single ? SS_DIM_ROTATION_SPRING : SS_DIM_ROTATION_SPRING_PER_LENGTH;
+    const ss_dimension force = single ? SS_DIM_FORCE : SS_DIM_LINE_LOAD;
+    const bool known = !isnan(joint->shear_capacity);
+    ss_sheet_quantity(sheet, joint->shear, shear);
+    ss_sheet_quantity(sheet, joint->rotation, rotation);
+    if (known) {
+        ss_sheet_quantity(sheet, joint->shear_capacity, force);
+    } else {
+        ss_sheet_none(sheet);
+    }
+    ss_sheet_text(sheet, stiffness_words(b, joint->shear, shear));
+    ss_sheet_text(sheet, stiffness_words(b, joint->rotation, rotation));
+    ss_sheet_text(sheet, known ? ss_words_quantity(b, joint->shear_capacity, force, 4) : NULL);
+}
 
 static void add_joints(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
@@ -95,14 +123,7 @@ static void add_joints(ss_builder *b) {
             ss_sheet_value(&sheet, joint->x1);
         }
         ss_sheet_text(&sheet, single ? ss_words_count(b, joint->connector_count, "place", "places") : NULL);
-        ss_sheet_quantity(&sheet, joint->shear, single ? SS_DIM_SPRING : SS_DIM_SPRING_PER_LENGTH);
-        ss_sheet_quantity(&sheet, joint->rotation,
-                          single ? SS_DIM_ROTATION_SPRING : SS_DIM_ROTATION_SPRING_PER_LENGTH);
-        if (isnan(joint->shear_capacity)) {
-            ss_sheet_none(&sheet);
-        } else {
-            ss_sheet_quantity(&sheet, joint->shear_capacity, single ? SS_DIM_FORCE : SS_DIM_LINE_LOAD);
-        }
+        put_joint_values(&sheet, joint);
     }
 }
 
@@ -211,6 +232,75 @@ static void add_trucks(ss_builder *b) {
     }
 }
 
+static const ss_column crossing_columns[] = {
+    {"truck", "truck", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"crosses", "crosses", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"lanes", "lanes loaded", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"beside", "in the other lanes", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"y", "its middle at y", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"alternative", "a restriction", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+};
+
+static void add_crossings(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    bool varied = false;
+    for (int i = 0; i < bridge->crossing_count; i++) {
+        varied = varied || bridge->crossings[i].kind != SS_CROSSING_ALONE;
+    }
+    if (bridge->crossing_count == 0) {
+        return;
+    }
+    if (!varied) { /* a table of the same word says no more */
+        ss_build_sentence(b, "Each truck that is rated crosses alone, anywhere on the roadway.");
+    }
+    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "described.crossings",
+                                                   .title = "Crossings",
+                                                   .audience = varied ? SS_FOR_ALL : SS_FOR_PROGRAMS,
+                                                   .column_count = SS_COLUMN_COUNT(crossing_columns),
+                                                   .columns = crossing_columns});
+    for (int i = 0; i < bridge->crossing_count; i++) {
+        const ss_crossing *crossing = &bridge->crossings[i];
+        ss_sheet_row(&sheet);
+        ss_sheet_text(&sheet, bridge->vehicles[crossing->vehicle].name);
+        ss_sheet_text(&sheet, ss_crossing_name(crossing->kind));
+        ss_sheet_integer(&sheet, crossing->lanes);
+        ss_sheet_text(&sheet, crossing->beside < 0 ? NULL : bridge->vehicles[crossing->beside].name);
+        if (crossing->kind == SS_CROSSING_LINE) {
+            ss_sheet_value(&sheet, crossing->y);
+        } else if (crossing->kind == SS_CROSSING_CENTRED) {
+            ss_sheet_value(&sheet, 0.5 * (bridge->roadway_left + bridge->roadway_right));
+        } else {
+            ss_sheet_none(&sheet);
+        }
+        ss_sheet_flag(&sheet, crossing->alternative);
+    }
+}
+
+/* How many lanes there are, why, and how close trucks come in them. */
+static void add_lanes(ss_builder *b) {
+    const ss_bridge *bridge = b->results->bridge;
+    const ss_lane_rule *lanes = &bridge->lanes;
+    if (lanes->count == 1) {
+        ss_build_sentence(b, "It has one lane (%s).", lanes->basis);
+    } else if (lanes->count > 1) {
+        ss_build_sentence(
+            b, "It has %d lanes of %s (%s); wheel lines of trucks abreast keep %s apart%s.", lanes->count,
+            ss_words_length(b, lanes->width), lanes->basis, ss_words_length(b, lanes->between_wheels),
+            lanes->fixed ? ", and a truck whose half of the roadway is too narrow for that is centred in "
+                           "it"
+                         : "");
+    }
+    for (int i = 0; i < bridge->crossing_count; i++) {
+        const ss_lane_rule *notional = ss_lane_rule_of(bridge, bridge->crossings[i].vehicle);
+        if (notional != lanes) {
+            ss_build_sentence(b, "For European load models it has %s of %s (%s).",
+                              ss_words_count(b, notional->count, "notional lane", "notional lanes"),
+                              ss_words_length(b, notional->width), notional->basis);
+            return;
+        }
+    }
+}
+
 void ss_part_loads(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
     add_bearings(b);
@@ -222,6 +312,8 @@ void ss_part_loads(ss_builder *b) {
             ss_words_length(b, bridge->roadway_left), ss_words_length(b, bridge->roadway_right),
             ss_words_length(b, bridge->wheel_to_curb),
             bridge->deck.along ? "brings wheels to the floor beams" : "brings wheels to the lines");
+        add_lanes(b);
     }
     add_trucks(b);
+    add_crossings(b);
 }

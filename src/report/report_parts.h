@@ -21,8 +21,9 @@ const ss_extreme *ss_range_extreme(const ss_envelope *envelope, int effect, int 
 /** The first enveloped effect like `wanted`, or -1. */
 int ss_ranges_find(const ss_envelope *envelope, const ss_effect *wanted);
 
+/** The display unit of each dimension, for programs. */
+void ss_part_units(ss_builder *b);
 void ss_part_answer(ss_builder *b);
-void ss_part_answer_rating(ss_builder *b);
 void ss_part_trust(ss_builder *b);
 void ss_part_drawings(ss_builder *b);
 void ss_part_description(ss_builder *b);
@@ -31,7 +32,9 @@ void ss_part_effects(ss_builder *b);
 void ss_part_reactions(ss_builder *b);
 void ss_part_share(ss_builder *b);
 void ss_part_probes(ss_builder *b);
-void ss_part_rating(ss_builder *b);
+void ss_part_answer_ratings(ss_builder *b);
+void ss_part_ratings(ss_builder *b);
+void ss_part_posting(ss_builder *b);
 /** Defaults used, what is left out, the caution. */
 void ss_part_closing(ss_builder *b);
 

@@ -165,7 +165,7 @@ static void say_sharing(ss_builder *b, ss_points *points) {
                  section == NULL ? "" : section->name, section == NULL ? "" : ", taken ",
                  section == NULL ? "" : torsion_word(section));
     }
-    for (int i = 0; b->results->ratings != NULL && i < bridge->joint_count; i++) {
+    for (int i = 0; b->results->rated != NULL && i < bridge->joint_count; i++) {
         const ss_joint *joint = &bridge->joints[i];
         if (joint->kind != SS_JOINT_NONE && isnan(joint->shear_capacity)) {
             ss_point(
@@ -228,8 +228,8 @@ void ss_part_trust(ss_builder *b) {
     say_bearings(b, &points);
     say_sharing(b, &points);
     ss_build_points(b, &points);
-    if (b->results->ratings != NULL) {
-        ss_build_list(b, SS_FOR_ALL, "notes", b->results->ratings->notes, b->results->ratings->note_count);
+    if (b->results->rated != NULL) {
+        ss_build_list(b, SS_FOR_ALL, "notes", b->results->rated->notes, b->results->rated->note_count);
     }
     add_warnings(b);
 }

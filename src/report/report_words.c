@@ -113,11 +113,50 @@ const char *ss_words_member_key(ss_member_kind member) {
     return "";
 }
 
+const ss_crossing *ss_words_crossing(const ss_results *results, int traffic) {
+    const ss_traffic *one = &results->placements->traffic[traffic];
+    const ss_bridge *bridge = results->bridge;
+    return one->run >= 0 || one->crossing < 0 || one->crossing >= bridge->crossing_count
+               ? NULL
+               : &bridge->crossings[one->crossing];
+}
+
+const char *ss_words_crossing_key(const ss_results *results, int traffic) {
+    const ss_crossing *crossing = ss_words_crossing(results, traffic);
+    if (results->placements->traffic[traffic].run >= 0) {
+        return "run";
+    }
+    switch (crossing == NULL ? SS_CROSSING_ALONE : crossing->kind) {
+    case SS_CROSSING_ALONE: break;
+    case SS_CROSSING_BESIDE: return "beside";
+    case SS_CROSSING_CENTRED: return "centred";
+    case SS_CROSSING_LINE: return "signed line";
+    }
+    return "alone";
+}
+
 const char *ss_words_traffic(ss_builder *b, int traffic) {
     const ss_bridge *bridge = b->results->bridge;
     const ss_traffic *one = &b->results->placements->traffic[traffic];
+    const ss_crossing *crossing = ss_words_crossing(b->results, traffic);
     const char *vehicle = bridge->vehicles[one->vehicle].name;
-    return one->run < 0 ? vehicle : ss_build_text(b, "%s on run %s", vehicle, bridge->runs[one->run].name);
+    if (one->run >= 0) {
+        return ss_build_text(b, "%s on run %s", vehicle, bridge->runs[one->run].name);
+    }
+    switch (crossing == NULL ? SS_CROSSING_ALONE : crossing->kind) {
+    case SS_CROSSING_ALONE: break;
+    case SS_CROSSING_BESIDE:
+        if (crossing->beside < 0 || crossing->beside == one->vehicle) {
+            return ss_build_text(b, "%s, %d abreast", vehicle, crossing->lanes);
+        }
+        return crossing->lanes == 2
+                   ? ss_build_text(b, "%s beside %s", vehicle, bridge->vehicles[crossing->beside].name)
+                   : ss_build_text(b, "%s beside %d %s", vehicle, crossing->lanes - 1,
+                                   bridge->vehicles[crossing->beside].name);
+    case SS_CROSSING_CENTRED: return ss_build_text(b, "%s in the middle", vehicle);
+    case SS_CROSSING_LINE: return ss_build_text(b, "%s on the signed line", vehicle);
+    }
+    return vehicle;
 }
 
 const char *ss_words_direction(const ss_builder *b, const ss_position *position) {

@@ -28,7 +28,12 @@ const char *ss_words_effect_key(ss_effect_kind kind);
 /** "line", "floor_beam", "joint", "bearing". */
 const char *ss_words_member_key(ss_member_kind member);
 
-/** "EV3", or "EV3 on run centre". */
+/** How the trucks of a traffic cross; NULL: one alone, or along a run. */
+const ss_crossing *ss_words_crossing(const ss_results *results, int traffic);
+/** Stable words for programs: "alone", "beside", "centred", "signed line", "run". */
+const char *ss_words_crossing_key(const ss_results *results, int traffic);
+
+/** "EV3", "EV3 beside Type 3", "Type 3, 2 abreast", "EV3 in the middle", "EV3 on run centre". */
 const char *ss_words_traffic(ss_builder *b, int traffic);
 
 /** "going forward, front axle at 38.2 ft, middle of the truck 6.1 ft from the left edge". */

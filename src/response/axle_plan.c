@@ -151,23 +151,45 @@ static ss_status list_beam_stations(ss_axle_plans *plans, ss_error *error) {
     return SS_OK;
 }
 
-/* One plan for each distinct pair of gauge and y, in the order of the tracks. */
+/* At most so many plans: one for every change of gauge along every train. */
+static size_t count_gauges(const ss_placements *placements) {
+    size_t count = 0;
+    for (int t = 0; t < placements->track_count; t++) {
+        const ss_vehicle *train = &placements->trains[placements->tracks[t].train];
+        count++;
+        for (int a = 1; a < train->axle_count; a++)
+            count += ss_vehicle_gauge(train, a) != ss_vehicle_gauge(train, a - 1);
+    }
+    return count;
+}
+
+static int plan_at(ss_axle_plans *plans, double y, double gauge) {
+    int p = 0;
+    while (p < plans->count && !(plans->plan[p].y == y && plans->plan[p].gauge == gauge)) p++;
+    if (p == plans->count) {
+        plans->plan[plans->count++] = (ss_axle_plan){.y = y, .gauge = gauge, .fine = true};
+    }
+    return p;
+}
+
+/* One plan for each distinct pair of gauge and y, in the order of the tracks and their axles. */
 static ss_status list_plans(ss_axle_plans *plans, const ss_placements *placements, ss_error *error) {
-    plans->plan = ss_arena_alloc(&plans->arena, (size_t)placements->track_count, sizeof *plans->plan);
-    plans->of_track = ss_arena_alloc(&plans->arena, (size_t)placements->track_count, sizeof *plans->of_track);
-    if (plans->plan == NULL || plans->of_track == NULL) {
+    plans->plan = ss_arena_alloc(&plans->arena, count_gauges(placements), sizeof *plans->plan);
+    plans->of_axle =
+        ss_arena_alloc(&plans->arena, (size_t)placements->track_count * SS_AXLES_MAX, sizeof *plans->of_axle);
+    if (plans->plan == NULL || plans->of_axle == NULL) {
         return ss_no_memory(error);
     }
     for (int t = 0; t < placements->track_count; t++) {
         const ss_track *track = &placements->tracks[t];
-        const double gauge = placements->trains[track->train].gauge_m;
-        int p = 0;
-        while (p < plans->count && !(plans->plan[p].y == track->y && plans->plan[p].gauge == gauge)) p++;
-        if (p == plans->count) {
-            plans->plan[plans->count++] = (ss_axle_plan){.y = track->y, .gauge = gauge, .fine = true};
+        const ss_vehicle *train = &placements->trains[track->train];
+        int *const of_axle = plans->of_axle + (size_t)t * SS_AXLES_MAX;
+        for (int a = 0; a < train->axle_count; a++) {
+            const double gauge = ss_vehicle_gauge(train, a);
+            const bool same = a > 0 && gauge == ss_vehicle_gauge(train, a - 1);
+            of_axle[a] = same ? of_axle[a - 1] : plan_at(plans, track->y, gauge);
+            plans->plan[of_axle[a]].fine = plans->plan[of_axle[a]].fine && track->fine;
         }
-        plans->plan[p].fine = plans->plan[p].fine && track->fine;
-        plans->of_track[t] = p;
     }
     return SS_OK;
 }

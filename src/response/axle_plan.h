@@ -27,10 +27,9 @@ typedef struct ss_axle_point {
 /** One lateral position. Arrays are in the arena of the list. */
 typedef struct ss_axle_plan {
     double y, gauge;
-    int lines_of;  /**< plan whose influence lines hold here too (itself, or one within a hair) */
-    bool fine;     /**< only fine tracks run here */
-    int reference; /**< which state of contact its lines are for: see ss_references */
-    int *first;    /**< interval_count + 1 */
+    int lines_of; /**< plan whose influence lines hold here too (itself, or one within a hair) */
+    bool fine;    /**< only fine tracks run here */
+    int *first;   /**< interval_count + 1 */
     ss_axle_share *share;
     int *point_first; /**< beam_station_count + 1 */
     ss_axle_point *point;
@@ -42,15 +41,32 @@ typedef struct ss_axle_plans {
     int interval_count;
     int count;
     ss_axle_plan *plan;
-    int *of_track; /**< plan of each track */
+    int *of_axle; /**< track_count x SS_AXLES_MAX: see ss_axle_plan_of */
     int beam_station_count;
     int *beam_station; /**< stations with floor beams, ascending; none when the deck spans along */
     double *shape;     /**< element_count x 6 x 4: ss_element_shape */
     ss_arena arena;
 } ss_axle_plans;
 
+/** Where an axle is: just after x, or, where it is exactly at a station, just before it in the interval to
+ * the left. */
+typedef struct ss_axle_at {
+    int interval; /**< just after x; -1: off the bridge */
+    int station;  /**< at which it is, or -1 */
+    int beam;     /**< in beam_station: it is over floor beams there, or -1 */
+    double s;     /**< in `interval` */
+} ss_axle_at;
+
 ss_status ss_axle_plans_build(const ss_mesh *mesh, const ss_placements *placements, ss_axle_plans *out,
                               ss_error *error);
 void ss_axle_plans_destroy(ss_axle_plans *plans);
+
+/** Where one axle is along the bridge; `beam` is -1. */
+ss_axle_at ss_axle_locate(const ss_axle_plans *plans, double x);
+
+/** Plan of one axle of a track's train: axles of another gauge have another one. */
+static inline int ss_axle_plan_of(const ss_axle_plans *plans, int track, int axle) {
+    return plans->of_axle[(size_t)track * SS_AXLES_MAX + (size_t)axle];
+}
 
 #endif

@@ -8,15 +8,6 @@
 #include "mechanics/mesh_parts.h"
 #include "response/placements.h"
 
-/* Moves x onto [x0, x1] if rounding has taken it off; false: it is off. */
-static bool stands_on(double x0, double x1, double *x) {
-    if (*x < x0 - SS_STATION_TOLERANCE || *x > x1 + SS_STATION_TOLERANCE) {
-        return false;
-    }
-    *x = ss_clamp(*x, x0, x1);
-    return true;
-}
-
 /* A parked truck: its front axle at x0, the others behind it. An axle off the ends stands on the ground. */
 static ss_status add_truck(const ss_bridge *bridge, const ss_placed_load *placed, ss_load *load,
                            ss_error *error) {
@@ -24,30 +15,34 @@ static ss_status add_truck(const ss_bridge *bridge, const ss_placed_load *placed
     const ss_vehicle *vehicle = &bridge->vehicles[placed->vehicle];
     for (int axle = 0; axle < vehicle->axle_count; axle++) {
         const double axle_N = vehicle->axle_N[axle];
-        double x = ss_axle_x(vehicle, placed->backward, placed->x0, axle);
+        const double there = ss_axle_x(vehicle, placed->backward, placed->x0, axle);
+        const double x = ss_station_of_load(load->mesh, there);
         if (placed->line >= 0) {
             const ss_line *line = &bridge->lines[placed->line];
-            if (stands_on(line->x0, line->x1, &x)) {
+            if (x >= line->x0 - SS_STATION_TOLERANCE && x <= line->x1 + SS_STATION_TOLERANCE) {
                 SS_TRY(ss_load_force_on_line(load, placed->line, x, axle_N, error));
             }
-        } else {
-            const double half = 0.5 * vehicle->gauge_m;
-            if (stands_on(bridge->x0, bridge->x1, &x)) {
-                SS_TRY(ss_load_force(load, x, placed->y0 - half, 0.5 * axle_N, error));
-                SS_TRY(ss_load_force(load, x, placed->y0 + half, 0.5 * axle_N, error));
-            }
+        } else if (x >= bridge->x0 && x <= bridge->x1) {
+            const double half = 0.5 * ss_vehicle_gauge(vehicle, axle);
+            SS_TRY(ss_load_force(load, x, placed->y0 - half, 0.5 * axle_N, error));
+            SS_TRY(ss_load_force(load, x, placed->y0 + half, 0.5 * axle_N, error));
         }
     }
 done:
     return status;
 }
 
+/* At the station that its place was merged with: a hair beyond the end of a car it would be off. */
+static ss_status add_point(const ss_placed_load *placed, ss_load *load, ss_error *error) {
+    const double x = ss_station_of_load(load->mesh, placed->x0);
+    return placed->line >= 0 ? ss_load_force_on_line(load, placed->line, x, placed->value, error)
+                             : ss_load_force(load, x, placed->y0, placed->value, error);
+}
+
 ss_status ss_cases_add(const ss_bridge *bridge, const ss_placed_load *placed, ss_load *load,
                        ss_error *error) {
     switch (placed->kind) {
-    case SS_LOAD_POINT:
-        return placed->line >= 0 ? ss_load_force_on_line(load, placed->line, placed->x0, placed->value, error)
-                                 : ss_load_force(load, placed->x0, placed->y0, placed->value, error);
+    case SS_LOAD_POINT: return add_point(placed, load, error);
     case SS_LOAD_LINE:
         return placed->line >= 0
                    ? ss_load_line_on_line(load, placed->line, placed->x0, placed->x1, placed->value, error)

@@ -3,12 +3,31 @@
 #include <string.h>
 
 #include "base/numeric.h"
+#include "response/clones.h"
 #include "response/contact_model.h"
 #include "response/contact_tableau.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
 
 enum { FLIPS_MOST = 8 };
+
+static void free_state(ss_contact_state *state) {
+    ss_free(state->open);
+    ss_free(state->map);
+    ss_free(state->by_column);
+    ss_free(state->size);
+}
+
+/* What is derived from the map. */
+static void finish_state(ss_contact_state *state, size_t n) {
+    for (size_t k = 0; k < n; k++) {
+        state->size[k] = 0.0;
+        for (size_t j = 0; j < n; j++) {
+            state->size[k] += fabs(state->map[k * n + j]);
+            state->by_column[j * n + k] = state->map[k * n + j];
+        }
+    }
+}
 
 /* A place for one more state, with both arrays; it does not count yet. */
 static ss_status add_place(ss_contact_finder *finder, ss_contact_state **out) {
@@ -23,10 +42,11 @@ static ss_status add_place(ss_contact_finder *finder, ss_contact_state **out) {
         finder->capacity = capacity;
     }
     ss_contact_state made = {.open = ss_alloc(n, sizeof *made.open),
-                             .map = ss_alloc(n * n, sizeof *made.map)};
-    if (made.open == NULL || made.map == NULL) {
-        ss_free(made.open);
-        ss_free(made.map);
+                             .map = ss_alloc(n * n, sizeof *made.map),
+                             .by_column = ss_alloc(n * n, sizeof *made.by_column),
+                             .size = ss_alloc(n, sizeof *made.size)};
+    if (made.open == NULL || made.map == NULL || made.by_column == NULL || made.size == NULL) {
+        free_state(&made);
         return SS_ERROR_MEMORY;
     }
     finder->states[finder->count] = made;
@@ -44,6 +64,7 @@ static ss_status take_over(ss_contact_finder *finder, const ss_contact_finder *l
         }
         memcpy(place->open, like->states[i].open, n * sizeof *place->open);
         memcpy(place->map, like->states[i].map, n * n * sizeof *place->map);
+        finish_state(place, n);
         finder->count++;
     }
     finder->known = finder->count;
@@ -56,13 +77,14 @@ ss_status ss_contact_finder_create(const ss_contact_model *model, const ss_conta
     ss_contact_finder f = {.model = model, .grows = like == NULL};
     f.r = ss_alloc(n, sizeof *f.r);
     f.margin = ss_alloc(n, sizeof *f.margin);
+    f.terms = ss_alloc(n, sizeof *f.terms);
     f.u = ss_alloc(n, sizeof *f.u);
     f.found = ss_alloc(n, sizeof *f.found);
     f.work = ss_alloc(ss_contact_work(model->n), sizeof *f.work);
     f.open = ss_alloc(n, sizeof *f.open);
     f.bad = ss_alloc(n, sizeof *f.bad);
-    if (f.r == NULL || f.margin == NULL || f.u == NULL || f.found == NULL || f.work == NULL ||
-        f.open == NULL || f.bad == NULL || (like != NULL && take_over(&f, like) != SS_OK)) {
+    if (f.r == NULL || f.margin == NULL || f.terms == NULL || f.u == NULL || f.found == NULL ||
+        f.work == NULL || f.open == NULL || f.bad == NULL || (like != NULL && take_over(&f, like) != SS_OK)) {
         ss_contact_finder_destroy(&f);
         return ss_no_memory(error);
     }
@@ -71,13 +93,11 @@ ss_status ss_contact_finder_create(const ss_contact_model *model, const ss_conta
 }
 
 void ss_contact_finder_destroy(ss_contact_finder *finder) {
-    for (int i = 0; i < finder->count; i++) {
-        ss_free(finder->states[i].open);
-        ss_free(finder->states[i].map);
-    }
+    for (int i = 0; i < finder->count; i++) free_state(&finder->states[i]);
     ss_free(finder->states);
     ss_free(finder->r);
     ss_free(finder->margin);
+    ss_free(finder->terms);
     ss_free(finder->u);
     ss_free(finder->found);
     ss_free(finder->work);
@@ -117,12 +137,12 @@ static ss_status remember(ss_contact_finder *finder, int *state) {
         return status;
     }
     if (!fill_map(finder, place->map)) {
-        ss_free(place->open);
-        ss_free(place->map);
+        free_state(place);
         *state = -1;
         return SS_OK;
     }
     memcpy(place->open, finder->open, (size_t)finder->model->n * sizeof *place->open);
+    finish_state(place, (size_t)finder->model->n);
     *state = finder->count++;
     finder->known = finder->grows ? finder->count : finder->known;
     return SS_OK;
@@ -139,23 +159,48 @@ static ss_status look_up(ss_contact_finder *finder, int *state) {
     return remember(finder, state);
 }
 
+/* Sums of the products of each row with r, and of their magnitudes. */
+SS_CLONES
+static void multiply(int n, const double *restrict by_column, const double *restrict r, double *restrict sum,
+                     double *restrict terms) {
+    for (int k = 0; k < n; k++) sum[k] = terms[k] = 0.0;
+    for (int j = 0; j < n; j++) {
+        const double by = r[j];
+        const double *restrict const column = by_column + (size_t)j * (size_t)n;
+        for (int k = 0; k < n; k++) {
+            const double product = column[k] * by;
+            sum[k] += product;
+            terms[k] += fabs(product);
+        }
+    }
+}
+
+/* Rounding of the terms of a sum, and of each reaction as a sum over the wheels as part of the largest. More
+ * would let a bearing that pulls pass as closed where reactions with all closed are thousands of times the
+ * load. */
+#define OF_TERMS 1e-12
+#define OF_LARGEST 1e-13
+
 /* What must not be negative in a state, and whether it is not. Rounding grows with the terms of each sum. */
 static bool holds(ss_contact_finder *finder, const ss_contact_state *state) {
     const int n = finder->model->n;
     double most = 0.0;
     for (int j = 0; j < n; j++) most = ss_max(most, fabs(finder->r[j]));
     bool good = true;
+    multiply(n, state->by_column, finder->r, finder->margin, finder->terms);
     for (int k = 0; k < n; k++) {
-        const double *const row = state->map + (size_t)k * (size_t)n;
-        double sum = 0.0, terms = 0.0;
-        for (int j = 0; j < n; j++) {
-            sum += row[j] * finder->r[j];
-            terms += fabs(row[j]);
-        }
-        finder->margin[k] = sum;
-        finder->bad[k] = !(sum >= -SS_CONTACT_NOTHING * terms * most);
+        const double rounding = OF_TERMS * finder->terms[k] + OF_LARGEST * state->size[k] * most;
+        finder->bad[k] = !(finder->margin[k] >= -rounding);
         good = good && !finder->bad[k];
     }
+    return good;
+}
+
+bool ss_contact_holds(ss_contact_finder *finder, int state, const double *live, double *margin) {
+    const ss_contact_model *m = finder->model;
+    for (int i = 0; i < m->n; i++) finder->r[i] = m->r_dead[i] + m->live_factor * live[i];
+    const bool good = holds(finder, &finder->states[state]);
+    memcpy(margin, finder->margin, (size_t)m->n * sizeof *margin);
     return good;
 }
 

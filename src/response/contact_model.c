@@ -119,8 +119,7 @@ ss_status ss_contact_model_lines(ss_contact_model *model, const ss_axle_plans *p
             return status;
         }
         model->tile_count = i + 1;
-        const double *const only = z;
-        ss_axle_lines_fill(&model->lines[i], &only, 1, NULL, count);
+        ss_axle_lines_fill(&model->lines[i], z, NULL, count);
     }
     return SS_OK;
 }

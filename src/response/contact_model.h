@@ -42,6 +42,8 @@ double ss_contact_model_dead(const ss_contact_model *model, const ss_effect *eff
 typedef struct ss_contact_state {
     bool *open;  /**< n */
     double *map; /**< n x n, scaled: reaction of a closed bearing, opening of an open one */
+    double *by_column; /**< n x n: the same by columns */
+    double *size;      /**< n: sum of the magnitudes of each row */
 } ss_contact_state;
 
 typedef struct ss_contact_finder {
@@ -51,7 +53,7 @@ typedef struct ss_contact_finder {
     int known;  /**< the first of them that a change of state is sought among: the same for all finders made
                    like one,  so that what a finder has met besides leaves no trace in the results */
     bool grows; /**< a finder of its own: it seeks among all that it has met */
-    double *r, *margin, *u, *found, *work; /**< n each; work more */
+    double *r, *margin, *terms, *u, *found, *work; /**< n each; work more */
     bool *open, *bad;
 } ss_contact_finder;
 
@@ -66,6 +68,10 @@ void ss_contact_finder_destroy(ss_contact_finder *finder);
  * live factor. SS_ERROR_TIPPING: none.
  */
 ss_status ss_contact_find(ss_contact_finder *finder, const double *live, int *state, double *change);
+
+/** Whether a state holds under the closed reactions `live` of a unit truck; margin (n) is what must not be
+ * negative in it. */
+bool ss_contact_holds(ss_contact_finder *finder, int state, const double *live, double *margin);
 
 /** Openings that the closed reactions `live` (n) of a truck cause by themselves in a state: the part linear
  * in the truck. Zeros for state -1. */

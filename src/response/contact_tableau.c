@@ -22,8 +22,7 @@ static bool determinate(const ss_contact_tableau *tableau, int i, double most) {
     return tableau->S[(size_t)i * (size_t)tableau->n + (size_t)i] <= SS_CONTACT_SINGULAR * most;
 }
 
-/* The dictionary with every bearing closed. */
-static void close_all(ss_contact_tableau *tableau) {
+void ss_contact_tableau_close(ss_contact_tableau *tableau) {
     const int n = tableau->n;
     const size_t size = (size_t)n;
     double most = 0.0;
@@ -63,7 +62,7 @@ void ss_contact_tableau_set(ss_contact_tableau *tableau, int n, const double *S,
     }
     tableau->tiny_a = SS_CONTACT_NOTHING * largest(n, tableau->a0);
     tableau->tiny_b = SS_CONTACT_NOTHING * largest(n, tableau->b0);
-    close_all(tableau);
+    ss_contact_tableau_close(tableau);
 }
 
 /*
@@ -83,7 +82,10 @@ static void exchange(ss_contact_tableau *tableau, int row, int column) {
         if (share == 0.0) {
             continue;
         }
-        for (int j = 0; j < n; j++) other[j] -= share * pivot_row[j];
+        for (int j = 0; j < n; j++) {
+            const double taken = share * pivot_row[j], left = other[j] - taken;
+            other[j] = fabs(left) <= SS_CONTACT_LOST * fabs(taken) ? 0.0 : left;
+        }
         other[column] = share;
         tableau->a[i] -= share * tableau->a[row];
         tableau->b[i] -= share * tableau->b[row];
@@ -119,7 +121,7 @@ static void exchange_pairs(ss_contact_tableau *tableau, int k, int l) {
 bool ss_contact_tableau_restart(ss_contact_tableau *tableau) {
     const int n = tableau->n;
     memcpy(tableau->spare, tableau->open, (size_t)n * sizeof *tableau->spare);
-    close_all(tableau);
+    ss_contact_tableau_close(tableau);
     for (;;) {
         int best = -1;
         double most = 0.0;
@@ -134,7 +136,7 @@ bool ss_contact_tableau_restart(ss_contact_tableau *tableau) {
             return true;
         }
         if (most <= SS_CONTACT_SINGULAR) {
-            close_all(tableau);
+            ss_contact_tableau_close(tableau);
             return false;
         }
         exchange(tableau, best, best);

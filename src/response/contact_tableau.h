@@ -18,8 +18,11 @@
  * share of the largest is statically determinate: its row and column are taken as zeros. SS_CONTACT_NOTHING:
  * a basic unknown is negative when below minus that share of the largest right-hand side, and
  *   SS_CONTACT_ROUNDING of the two terms that it is the sum of.
+ *   SS_CONTACT_LOST: what a pivot leaves of an entry is rounding, and zero, below that share of what it takes
+ * off: beside springs of very unlike stiffness it would pass for what holds a bridge that tips.
  */
 #define SS_CONTACT_SINGULAR 1e-10
+#define SS_CONTACT_LOST 1e-9
 #define SS_CONTACT_NOTHING 1e-10
 #define SS_CONTACT_ROUNDING 1e-14
 
@@ -41,6 +44,9 @@ size_t ss_contact_tableau_work(int n);
 /** All closed. `b` may be NULL: no parameter. */
 void ss_contact_tableau_set(ss_contact_tableau *tableau, int n, const double *S, const double *a,
                             const double *b, double *work);
+
+/** The dictionary with every bearing closed, anew. */
+void ss_contact_tableau_close(ss_contact_tableau *tableau);
 
 /** Makes the dictionary anew for the pattern in `open`, with the best diagonal pivots first. False (all
  * closed then) when the pattern is singular. */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/try.h"
+#include "response/course.h"
 #include "response/envelope_tile.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
@@ -69,20 +70,27 @@ static void note_contact(const ss_roll *roll, int traffic, ss_envelope *e) {
 /*
  * Through the deck effects are linear in y between its kinks, as long as no bearing lifts: fine tracks can
  * then only govern over floor beams. Where bearings do lift, tracks are close enough for what bends in
- * between (placements.c).
+ * between (placements.c). Loadings that are only for some effects have no roll.
  */
-static ss_status build_rolls(const ss_axle_plans *plans, const ss_placements *placements,
+static ss_status build_rolls(const ss_courses *courses, const ss_placements *placements,
                              ss_contact_finder *finder, ss_roll *rolls, ss_envelope *e, ss_error *error) {
+    const ss_axle_plans *plans = courses->plans;
     ss_status status = SS_OK;
-    int traffic = 0;
-    for (int t = 0; t < placements->track_count; t++) {
-        while (t >= placements->traffic[traffic].first_track + placements->traffic[traffic].track_count) {
-            traffic++;
+    for (int i = 0; i < placements->traffic_count; i++) {
+        const ss_traffic *traffic = &placements->traffic[i];
+        for (int t = traffic->first_track; t < traffic->first_track + traffic->track_count; t++) {
+            const bool points_only = placements->tracks[t].fine && !plans->mesh->bridge->deck.along;
+            const ss_course *course = &courses->items[courses->of_track[t]];
+            const ss_roll_task task = {plans, course, placements, t, points_only, finder};
+            if (placements->trains[placements->tracks[t].train].use != SS_USE_ALL) {
+                continue;
+            }
+            if (rolls[t].plan == NULL) {
+                SS_TRY(ss_roll_build(&task, &rolls[t], error));
+                SS_TRY(ss_roll_blocks(plans, finder, &rolls[t], error));
+            }
+            note_contact(&rolls[t], i, e);
         }
-        const bool points_only = placements->tracks[t].fine && !plans->mesh->bridge->deck.along;
-        const ss_roll_task task = {plans, placements, t, points_only, finder};
-        SS_TRY(ss_roll_build(&task, &rolls[t], error));
-        note_contact(&rolls[t], traffic, e);
     }
 done:
     return status;
@@ -90,47 +98,21 @@ done:
 
 /* ---- tiles -------------------------------------------------------------------------------------- */
 
-static bool same_group(const ss_effect *a, const ss_effect *b) {
-    return a->member == b->member && a->index == b->index && a->at == b->at && a->before == b->before;
-}
-
-/* Effects of one section stay together, so that each finds its concurrent ones in its own tile. */
-static int make_tiles(const ss_effect *effects, int count, ss_effect_tile *tiles) {
-    int made = 0;
-    for (int springs = 0; springs < 2; springs++) {
-        bool begin = true;
-        for (int i = 0; i < count;) {
-            int end = i + 1;
-            while (end < count && end - i < SS_TILE && same_group(&effects[end], &effects[i])) end++;
-            if (ss_effect_of_spring(&effects[i]) == (springs == 1)) {
-                if (begin || tiles[made - 1].count + end - i > SS_TILE) {
-                    tiles[made++] = (ss_effect_tile){.springs = springs == 1};
-                    begin = false;
-                }
-                ss_effect_tile *const tile = &tiles[made - 1];
-                for (int k = i; k < end; k++) tile->index[tile->count++] = k;
-            }
-            i = end;
-        }
-    }
-    return made;
-}
-
-typedef struct tile_run {
+typedef struct pack_run {
     const ss_envelope_task *task;
-    const ss_effect_tile *tiles;
+    const ss_effect_pack *packs;
     int count, done;
     const ss_envelope_options *options;
     ss_envelope *out;
-    ss_status status; /* of the first tile that failed */
+    ss_status status; /* of the first pack that failed */
     int failed;
     ss_error error;
-} tile_run;
+} pack_run;
 
-static void finish_tile(tile_run *run, int tile, ss_status status, const ss_error *error) {
-    if (status != SS_OK && (run->status == SS_OK || tile < run->failed)) {
+static void finish_pack(pack_run *run, int pack, ss_status status, const ss_error *error) {
+    if (status != SS_OK && (run->status == SS_OK || pack < run->failed)) {
         run->status = status;
-        run->failed = tile;
+        run->failed = pack;
         run->error = *error;
     }
     run->done++;
@@ -139,8 +121,8 @@ static void finish_tile(tile_run *run, int tile, ss_status status, const ss_erro
     }
 }
 
-/* Each tile writes its own results only, so that the number of threads does not matter to them. */
-static void run_tiles(tile_run *run) {
+/* Each pack writes its own results only, so that the number of threads does not matter to them. */
+static void run_packs(pack_run *run) {
 #ifdef _OPENMP
 #pragma omp parallel
 #endif
@@ -153,28 +135,31 @@ static void run_tiles(tile_run *run) {
 #endif
         for (int i = 0; i < run->count; i++) {
             const ss_status status =
-                made != SS_OK ? made : ss_envelope_tile(&worker, &run->tiles[i], run->out, &error);
+                made != SS_OK ? made : ss_envelope_pack(&worker, &run->packs[i], run->out, &error);
 #ifdef _OPENMP
 #pragma omp critical(sillspan_envelope)
 #endif
-            finish_tile(run, i, status, &error);
+            finish_pack(run, i, status, &error);
         }
         ss_envelope_worker_destroy(&worker);
     }
 }
 
-static ss_status search_all(const ss_envelope_task *task, const ss_envelope_options *options, ss_envelope *e,
+static ss_status search_all(ss_envelope_task *task, const ss_envelope_options *options, ss_envelope *e,
                             ss_error *error) {
-    ss_effect_tile *const tiles = ss_alloc((size_t)e->effect_count, sizeof *tiles);
-    if (tiles == NULL) {
+    ss_effect_pack *const packs = ss_alloc(ss_effect_packs_most(e->effect_count), sizeof *packs);
+    if (packs == NULL) {
         return ss_no_memory(error);
     }
-    tile_run run = {.task = task, .tiles = tiles, .options = options, .out = e};
-    run.count = make_tiles(e->effects, e->effect_count, tiles);
-    if (run.count > 0) {
-        run_tiles(&run);
+    pack_run run = {.task = task, .packs = packs, .options = options, .out = e};
+    run.count = ss_effect_packs_make(e->effects, e->effect_count, packs);
+    for (int i = 0; i < run.count; i++) {
+        task->tiles_most = packs[i].tile_count > task->tiles_most ? packs[i].tile_count : task->tiles_most;
     }
-    ss_free(tiles);
+    if (run.count > 0) {
+        run_packs(&run);
+    }
+    ss_free(packs);
     return run.status == SS_OK ? SS_OK : ss_error_set(error, run.status, "%s", run.error.message);
 }
 
@@ -188,13 +173,15 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     ss_contact_model model = {0};
     ss_axle_plans plans = {0};
     ss_contact_finder finder = {0};
-    ss_references references = {0};
+    ss_courses courses = {0};
+    ss_point_groups groups = {0};
     ss_envelope e = {0};
     ss_roll *rolls = NULL;
     bool springs = false;
     for (int i = 0; i < count; i++) springs = springs || ss_effect_of_spring(&effects[i]);
     SS_TRY(ss_contact_model_create(permanent, options, springs, &model, error));
     SS_TRY(ss_axle_plans_build(mesh, placements, &plans, error));
+    SS_TRY(ss_courses_build(&plans, placements, &courses, error));
     SS_TRY(ss_contact_model_lines(&model, &plans, error));
     SS_TRY(envelope_create(&model, effects, count, placements->traffic_count, &e, error));
     rolls = ss_alloc((size_t)placements->track_count, sizeof *rolls);
@@ -203,14 +190,16 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
         goto done;
     }
     SS_TRY(ss_contact_finder_create(&model, NULL, &finder, error));
-    SS_TRY(build_rolls(&plans, placements, &finder, rolls, &e, error));
-    SS_TRY(ss_references_choose(&plans, &finder, rolls, placements->track_count, &references, error));
-    for (int t = 0; t < placements->track_count; t++) {
-        const int reference = references.state[plans.plan[rolls[t].plan].reference];
-        SS_TRY(ss_roll_finish(&plans, &finder, reference, &rolls[t], error));
-    }
-    const ss_envelope_task task = {permanent, placements, &plans,      &model,
-                                   rolls,     &finder,    &references, e.contact_matters};
+    SS_TRY(build_rolls(&courses, placements, &finder, rolls, &e, error));
+    SS_TRY(ss_point_groups_build(&plans, placements, rolls, &groups, error));
+    ss_envelope_task task = {.permanent = permanent,
+                             .placements = placements,
+                             .plans = &plans,
+                             .model = &model,
+                             .rolls = rolls,
+                             .groups = &groups,
+                             .met = &finder,
+                             .keep_candidates = options->candidates && e.contact_matters};
     SS_TRY(search_all(&task, options, &e, error));
     SS_TRY(ss_envelope_check(permanent, placements, options, &e, error));
     *out = e;
@@ -219,6 +208,8 @@ done:
     for (int t = 0; rolls != NULL && t < placements->track_count; t++) ss_roll_destroy(&rolls[t]);
     ss_free(rolls);
     ss_contact_finder_destroy(&finder);
+    ss_point_groups_destroy(&groups);
+    ss_courses_destroy(&courses);
     ss_envelope_destroy(&e);
     ss_axle_plans_destroy(&plans);
     ss_contact_model_destroy(&model);

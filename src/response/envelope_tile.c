@@ -1,38 +1,39 @@
-/* envelope_tile.c - one tile of effects through influence fields, search and results. */
+/* envelope_tile.c - a pack of effects through influence fields, search and results. */
 #include "response/envelope_tile.h"
 
 #include <string.h>
 
+#include "base/numeric.h"
 #include "base/try.h"
-#include "mechanics/row.h"
+#include "response/course.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
 
-/* Live effects below this share of the truck's weight are nothing: N per N and N m per N; deflections in m
- * per N. */
-#define NOTHING_FORCE 1e-9
-#define NOTHING_DEFLECTION 1e-18
-
 ss_status ss_envelope_worker_create(const ss_envelope_task *task, ss_envelope_worker *out, ss_error *error) {
-    const ss_grillage *g = task->permanent->grillage;
-    const size_t order = (size_t)task->plans->mesh->order;
+    const size_t size = (size_t)task->plans->mesh->order * SS_TILE, tiles = (size_t)task->tiles_most;
+    const size_t n = (size_t)task->model->n;
     ss_status status = SS_OK;
     ss_envelope_worker w = {.task = task};
-    w.z = ss_alloc(order * SS_TILE, sizeof *w.z);
-    w.second = ss_alloc(order * SS_TILE, sizeof *w.second);
-    w.work = ss_alloc(ss_grillage_work(g, NULL), sizeof *w.work);
-    w.opening = ss_alloc((size_t)task->model->n, sizeof *w.opening);
-    w.referred = ss_alloc((size_t)task->references->count * order * SS_TILE, sizeof *w.referred);
-    if (w.referred == NULL || w.z == NULL || w.second == NULL || w.work == NULL || w.opening == NULL) {
+    w.z = ss_alloc(tiles * size, sizeof *w.z);
+    w.second = ss_alloc(size, sizeof *w.second);
+    w.work = ss_alloc(ss_grillage_work(task->permanent->grillage, NULL), sizeof *w.work);
+    w.opening = ss_alloc(tiles * n * SS_TILE, sizeof *w.opening);
+    w.change = ss_alloc(n, sizeof *w.change);
+    w.found = ss_alloc(tiles * SS_TILE * (size_t)task->placements->traffic_count * 2, sizeof *w.found);
+    if (w.z == NULL || w.second == NULL || w.work == NULL || w.opening == NULL || w.change == NULL ||
+        w.found == NULL) {
         status = ss_no_memory(error);
         goto done;
     }
     SS_TRY(ss_axle_lines_create(task->plans, &w.lines, error));
+    SS_TRY(ss_axle_slack_create(task->plans, &task->groups->strips, &w.slack, error));
     SS_TRY(ss_contact_finder_create(task->model, task->met, &w.finder, error));
     /* The searcher keeps addresses of its neighbours, so it is made where the worker stays. */
     *out = w;
     w = (ss_envelope_worker){0};
-    status = ss_searcher_create(&out->lines, &out->finder, &out->searcher, error);
+    const ss_search_task search = {&out->lines,      &out->slack, &out->finder,
+                                   task->placements, task->rolls, task->groups};
+    status = ss_searcher_create(&search, &out->searcher, error);
     if (status != SS_OK) {
         ss_envelope_worker_destroy(out);
     }
@@ -44,190 +45,250 @@ done:
 void ss_envelope_worker_destroy(ss_envelope_worker *worker) {
     ss_searcher_destroy(&worker->searcher);
     ss_contact_finder_destroy(&worker->finder);
+    ss_axle_slack_destroy(&worker->slack);
     ss_axle_lines_destroy(&worker->lines);
     ss_free(worker->z);
     ss_free(worker->second);
     ss_free(worker->work);
     ss_free(worker->opening);
-    ss_free(worker->referred);
+    ss_free(worker->change);
+    ss_free(worker->found);
     *worker = (ss_envelope_worker){0};
 }
 
-/* ---- fields ------------------------------------------------------------------------------------- */
-
-static void solve_members(ss_envelope_worker *w, const ss_effect *effects, int count) {
-    const ss_mesh *mesh = w->task->plans->mesh;
-    memset(w->z, 0, (size_t)mesh->order * SS_TILE * sizeof *w->z);
-    for (int lane = 0; lane < count; lane++) {
-        ss_row row;
-        ss_mesh_effect_row(mesh, &effects[lane], &row);
-        for (int i = 0; i < row.count; i++) w->z[(size_t)row.dof[i] * SS_TILE + (size_t)lane] += row.value[i];
-    }
-    ss_grillage_solve(w->task->permanent->grillage, NULL, w->z, w->work);
-}
-
-/* Spring effects: the field of a settlement of the spring is the influence field of its force (Betti). */
-static void solve_springs(ss_envelope_worker *w, const ss_effect *effects, int count) {
-    const ss_mesh *mesh = w->task->plans->mesh;
-    const ss_grillage *g = w->task->permanent->grillage;
-    const size_t size = (size_t)mesh->order * SS_TILE;
-    int first[SS_TILE], second[SS_TILE], lane_of[SS_TILE], seconds = 0;
-    for (int lane = 0; lane < count; lane++) {
-        first[lane] = effects[lane].spring;
-        const int other = ss_effect_second_spring(mesh, &effects[lane]);
-        if (other >= 0) {
-            lane_of[seconds] = lane;
-            second[seconds++] = other;
-        }
-    }
-    memset(w->z, 0, size * sizeof *w->z);
-    ss_grillage_settle(g, NULL, count, first, w->z, w->work);
-    if (seconds > 0) {
-        memset(w->second, 0, size * sizeof *w->second);
-        ss_grillage_settle(g, NULL, seconds, second, w->second, w->work);
-    }
-    for (size_t dof = 0; dof < (size_t)mesh->order; dof++) {
-        for (int i = 0; i < seconds; i++)
-            w->z[dof * SS_TILE + (size_t)lane_of[i]] += w->second[dof * SS_TILE + (size_t)i];
-    }
-    for (int lane = 0; lane < count; lane++) {
-        const double factor = ss_effect_spring_factor(mesh, &effects[lane]);
-        for (size_t dof = 0; dof < (size_t)mesh->order; dof++) w->z[dof * SS_TILE + (size_t)lane] *= factor;
-    }
-}
+/* ---- one tile ----------------------------------------------------------------------------------- */
 
 static double nothing_of(const ss_effect *effect) {
-    return effect->kind == SS_EFFECT_DEFLECTION ? NOTHING_DEFLECTION : NOTHING_FORCE;
+    return effect->kind == SS_EFFECT_DEFLECTION ? SS_NOTHING_DEFLECTION : SS_NOTHING_FORCE;
 }
 
-/* What dead load and openings do to each effect, into the envelope and the searcher. */
-static void fill_openings(ss_envelope_worker *w, const ss_effect_tile *tile, const ss_effect *effects,
+/* Whether contact spring i of the mesh is open; one that can pull never is. */
+static bool is_open(const ss_contact_model *m, const bool *open, int spring) {
+    for (int k = 0; k < m->n; k++) {
+        if (m->springs[k] == spring) {
+            return open[k];
+        }
+    }
+    return false;
+}
+
+/*
+ * A reaction as the state of contact has it. It is a sum of large parts that openings take off again, so that
+ * their rounding may be left: of an open bearing it is nothing exactly, and a closed one that only pushes has
+ * none below that, or its state would not hold.
+ */
+static double reaction_of(const ss_contact_model *m, const ss_effect *effect, const bool *open, double sum) {
+    const ss_mesh *mesh = ss_grillage_mesh(m->permanent->grillage);
+    if (effect->kind != SS_EFFECT_REACTION || open == NULL || !mesh->spring[effect->spring].contact) {
+        return sum;
+    }
+    const int second = ss_effect_second_spring(mesh, effect);
+    const bool lifted = is_open(m, open, effect->spring) && (second < 0 || is_open(m, open, second));
+    return lifted || sum < 0.0 ? 0.0 : sum;
+}
+
+static void settle_reaction(const ss_contact_model *m, const ss_effect *effect, const bool *open, double dead,
+                            double *live) {
+    const double sum = dead + m->live_factor * *live;
+    const double settled = reaction_of(m, effect, open, sum);
+    if (settled != sum) {
+        *live = 0.0 - dead / m->live_factor;
+    }
+}
+
+/* What dead load and openings do to each effect, into the envelope and for the search. */
+static void fill_openings(ss_envelope_worker *w, const ss_effect_tile *tile, double *by_lane,
                           ss_envelope *out) {
     const ss_contact_model *m = w->task->model;
     const size_t n = (size_t)m->n;
-    memset(w->searcher.opening, 0, n * SS_TILE * sizeof *w->searcher.opening);
+    memset(by_lane, 0, n * SS_TILE * sizeof *by_lane);
     for (int lane = 0; lane < tile->count; lane++) {
         const size_t e = (size_t)tile->index[lane];
         double *const opening = out->opening + e * n;
-        ss_contact_model_opening(m, &effects[lane], opening);
-        out->dead_closed[e] = ss_contact_model_dead(m, &effects[lane]);
+        ss_contact_model_opening(m, &out->effects[e], opening);
+        out->dead_closed[e] = ss_contact_model_dead(m, &out->effects[e]);
         out->dead[e] = out->dead_closed[e];
         for (size_t k = 0; k < n; k++) {
-            w->searcher.opening[k * SS_TILE + (size_t)lane] = opening[k];
+            by_lane[k * SS_TILE + (size_t)lane] = opening[k];
             out->dead[e] += opening[k] * m->u_dead[k];
         }
-        w->searcher.tiny[lane] = nothing_of(&effects[lane]);
+        out->dead[e] = reaction_of(m, &out->effects[e], m->open_dead, out->dead[e]);
+        w->searcher.tiny[lane] = nothing_of(&out->effects[e]);
     }
 }
 
-/* The influence lines of each plan have the openings of its reference state in them. */
-static void fill_lines(ss_envelope_worker *w, const ss_effect_tile *tile, const ss_effect *effects) {
-    const ss_references *r = w->task->references;
-    const size_t size = (size_t)w->task->plans->mesh->order * SS_TILE;
-    const double *fields[SS_REFERENCES_MOST];
-    for (int i = 0; i < r->count; i++) {
-        double *const field = w->referred + (size_t)i * size;
-        ss_reference_field(&w->finder, r->state[i], w->searcher.opening, w->z, field);
-        fields[i] = field;
-    }
-    ss_axle_lines_fill(&w->lines, fields, r->count, tile->springs ? NULL : effects, tile->count);
+static void effects_of(const ss_effect_tile *tile, const ss_envelope *e, ss_effect effects[SS_TILE]) {
+    for (int lane = 0; lane < tile->count; lane++) effects[lane] = e->effects[tile->index[lane]];
 }
-
-/* ---- results ------------------------------------------------------------------------------------ */
 
 static ss_position position_of(const ss_found *found) {
     return (ss_position){found->track, found->x + SS_NUDGE * found->nudge, found->on_beam};
 }
 
-static bool same_section(const ss_effect *a, const ss_effect *b) {
-    return a->member == b->member && a->index == b->index && a->at == b->at && a->before == b->before;
-}
-
-static ss_concurrent concurrent_of(const ss_effect *effects, int count, int lane, const double *total) {
-    const double none = (double)NAN;
-    ss_concurrent with = {none, none, none, none};
-    for (int i = 0; i < count; i++) {
-        if (!same_section(&effects[i], &effects[lane])) {
-            continue;
-        }
-        switch (effects[i].kind) {
-        case SS_EFFECT_MOMENT: with.moment = total[i]; break;
-        case SS_EFFECT_SHEAR: with.shear = total[i]; break;
-        case SS_EFFECT_TORSION: with.torsion = total[i]; break;
-        case SS_EFFECT_DEFLECTION: with.deflection = total[i]; break;
-        case SS_EFFECT_REACTION:
-        case SS_EFFECT_WEB_PLUS:
-        case SS_EFFECT_WEB_MINUS: break;
-        }
+/* The effect with all bearings closed at a found position: less what the openings give. */
+static double closed_value(const ss_envelope *out, size_t effect, const ss_search_place *place,
+                           double total) {
+    const double *const opening = out->opening + effect * (size_t)out->contact_count;
+    double closed = total;
+    for (int i = 0; i < place->openings.count; i++) {
+        closed -= opening[place->openings.index[i]] * place->openings.value[i];
     }
-    return with;
+    return closed;
 }
 
-/* One result of a tile. */
-typedef struct extreme_place {
-    const ss_effect_tile *tile;
-    const ss_effect *effects;
-    int lane, traffic, side;
-} extreme_place;
-
-static ss_status write_extreme(ss_envelope_worker *w, const extreme_place *place, ss_envelope *out,
-                               ss_error *error) {
-    const ss_effect_tile *tile = place->tile;
-    const int lane = place->lane, side = place->side;
-    const size_t at = ss_envelope_at(out, tile->index[lane], place->traffic, side);
-    ss_search_values values;
-    const double none = (double)NAN;
+static ss_status write_extreme(ss_envelope_worker *w, const ss_found *best, size_t effect, size_t at,
+                               int side, ss_envelope *out) {
     ss_extreme *const extreme = &out->extremes[at];
-    *extreme = (ss_extreme){.position = {.track = -1}, .with = {none, none, none, none}};
+    *extreme = (ss_extreme){.position = {.track = -1}, .with = {SS_NAN, SS_NAN, SS_NAN, SS_NAN}};
     for (int k = 0; k < SS_CANDIDATES; k++) {
-        const ss_found *found = &w->found.best[lane][side][k];
-        out->candidates[at * SS_CANDIDATES + (size_t)k] = position_of(found);
-        if (found->track < 0 || found->value == 0.0) {
-            out->candidates[at * SS_CANDIDATES + (size_t)k].track = -1;
+        const ss_found *const found = &best[k];
+        ss_position *const candidate = &out->candidates[at * SS_CANDIDATES + (size_t)k];
+        ss_search_place place;
+        *candidate = (ss_position){.track = -1};
+        if (found->track < 0 || found->value == 0.0 || (k > 0 && !w->searcher.keep_candidates)) {
             continue;
         }
-        const ss_status status =
-            ss_search_value(&w->searcher, &w->task->rolls[found->track], found, &values, error);
+        const ss_status status = ss_search_place_of(&w->searcher, found, &place);
         if (status != SS_OK) {
             return status;
         }
-        out->candidate_closed[at * SS_CANDIDATES + (size_t)k] = values.closed[lane];
-        if (k == 0) {
-            *extreme = (ss_extreme){.value = values.total[lane],
-                                    .position = position_of(found),
-                                    .closed = values.closed[lane],
-                                    .lifted = values.lifted,
-                                    .with = concurrent_of(place->effects, tile->count, lane, values.total)};
+        double total = side == 1 ? found->value : -found->value;
+        const double closed = closed_value(out, effect, &place, total);
+        *candidate = position_of(found);
+        out->candidate_closed[at * SS_CANDIDATES + (size_t)k] = closed;
+        if (k > 0) {
+            continue;
+        }
+        settle_reaction(w->task->model, &out->effects[effect], place.open, out->dead[effect], &total);
+        if (total != 0.0) {
+            extreme->value = total;
+            extreme->position = *candidate;
+            extreme->closed = closed;
+            extreme->lifted = place.lifted;
         }
     }
     return SS_OK;
 }
 
-ss_status ss_envelope_tile(ss_envelope_worker *w, const ss_effect_tile *tile, ss_envelope *out,
-                           ss_error *error) {
-    const ss_placements *placements = w->task->placements;
+/* The worst position of each lane, as it was found. */
+static ss_found *found_of(const ss_envelope_worker *w, int tile, int lane, int traffic, int side) {
+    const size_t traffics = (size_t)w->task->placements->traffic_count;
+    return w->found + (((size_t)tile * SS_TILE + (size_t)lane) * traffics + (size_t)traffic) * 2 +
+           (size_t)side;
+}
+
+static ss_status search_tile(ss_envelope_worker *w, const ss_effect_pack *pack, int index, ss_envelope *out,
+                             ss_error *error) {
+    const ss_effect_tile *tile = &pack->tile[index];
+    const size_t n = (size_t)w->task->model->n;
+    double *const z = w->z + (size_t)index * (size_t)w->task->plans->mesh->order * SS_TILE;
+    double *const opening = w->opening + (size_t)index * n * SS_TILE;
     ss_status status = SS_OK;
     ss_effect effects[SS_TILE];
-    for (int lane = 0; lane < tile->count; lane++) effects[lane] = out->effects[tile->index[lane]];
-    if (tile->springs) {
-        solve_springs(w, effects, tile->count);
-    } else {
-        solve_members(w, effects, tile->count);
-    }
+    effects_of(tile, out, effects);
+    ss_envelope_fields(w->task->permanent, effects, tile->count, z, w->second, w->work);
+    fill_openings(w, tile, opening, out);
     w->searcher.lanes = tile->count;
-    w->searcher.keep_candidates = w->task->contact_changes;
-    fill_openings(w, tile, effects, out);
-    fill_lines(w, tile, effects);
-    for (int t = 0; t < placements->traffic_count; t++) {
-        const ss_traffic *traffic = &placements->traffic[t];
-        SS_TRY(ss_search(&w->searcher, w->task->rolls + traffic->first_track, traffic->track_count, &w->found,
-                         error));
-        for (int lane = 0; lane < tile->count; lane++) {
-            for (int side = 0; side < 2; side++) {
-                SS_TRY(write_extreme(w, &(extreme_place){tile, effects, lane, t, side}, out, error));
+    w->searcher.opening = opening;
+    w->searcher.keep_candidates = w->task->keep_candidates;
+    ss_axle_lines_begin(&w->lines, z, pack->springs ? NULL : effects, tile->count);
+    SS_TRY(ss_search(&w->searcher, error));
+    for (int lane = 0; lane < tile->count; lane++) {
+        for (int k = 0; k < 2 * w->task->placements->traffic_count; k++) {
+            const int traffic = k / 2, side = k % 2;
+            const ss_found *const best = w->searcher.found[traffic].best[lane][side];
+            const size_t at = ss_envelope_at(out, tile->index[lane], traffic, side);
+            *found_of(w, index, lane, traffic, side) = best[0];
+            if (write_extreme(w, best, (size_t)tile->index[lane], at, side, out) != SS_OK) {
+                status = ss_no_memory(error);
+                goto done;
             }
         }
     }
 done:
     return status;
+}
+
+/* ---- concurrent effects ------------------------------------------------------------------------- */
+
+static double *concurrent_of(ss_concurrent *with, ss_effect_kind kind) {
+    switch (kind) {
+    case SS_EFFECT_MOMENT: return &with->moment;
+    case SS_EFFECT_SHEAR: return &with->shear;
+    case SS_EFFECT_TORSION: return &with->torsion;
+    case SS_EFFECT_DEFLECTION: return &with->deflection;
+    case SS_EFFECT_REACTION:
+    case SS_EFFECT_WEB_PLUS:
+    case SS_EFFECT_WEB_MINUS: break;
+    }
+    return NULL;
+}
+
+/*
+ * Value of one lane of the tile that the lines are of. Where the effect that governs goes on as an axle
+ * passes a place, another may jump there: it is taken just before.
+ */
+static double lane_value(ss_envelope_worker *w, const double *opening, int lane, const ss_found *found,
+                         const ss_search_place *place) {
+    ss_term terms[SS_ROLL_TERMS];
+    const ss_roll *roll = &w->task->rolls[found->track];
+    const bool left = found->nudge < 0 || (found->nudge == 0 && !found->on_beam);
+    const int count = ss_roll_terms(&w->lines, roll, place->at, left, terms);
+    double sum = 0.0;
+    for (int i = 0; i < count; i++) sum += terms[i].weight * terms[i].row[lane];
+    for (int i = 0; i < place->openings.count; i++) {
+        sum += place->openings.value[i] * opening[place->openings.index[i] * SS_TILE + lane];
+    }
+    return sum;
+}
+
+/* What the effects of tile `other`, whose lines are there, are at the extremes of `tile`. */
+static ss_status accompany(ss_envelope_worker *w, const ss_effect_pack *pack, int index, int other,
+                           ss_envelope *out) {
+    const ss_effect_tile *tile = &pack->tile[index], *beside = &pack->tile[other];
+    const double *const opening = w->opening + (size_t)other * (size_t)w->task->model->n * SS_TILE;
+    for (int lane = 0; lane < tile->count; lane++) {
+        for (int k = 0; k < beside->count; k++) {
+            const ss_effect_kind kind = out->effects[beside->index[k]].kind;
+            if (beside->section[k] != tile->section[lane] ||
+                concurrent_of(&(ss_concurrent){0}, kind) == NULL) {
+                continue;
+            }
+            for (int i = 0; i < 2 * out->traffic_count; i++) {
+                const ss_found *const found = found_of(w, index, lane, i / 2, i % 2);
+                ss_search_place place;
+                ss_extreme *const extreme =
+                    &out->extremes[ss_envelope_at(out, tile->index[lane], i / 2, i % 2)];
+                if (extreme->value == 0.0) {
+                    continue;
+                }
+                const ss_status status = ss_search_place_of(&w->searcher, found, &place);
+                if (status != SS_OK) {
+                    return status;
+                }
+                *concurrent_of(&extreme->with, kind) = lane_value(w, opening, k, found, &place);
+            }
+        }
+    }
+    return SS_OK;
+}
+
+ss_status ss_envelope_pack(ss_envelope_worker *w, const ss_effect_pack *pack, ss_envelope *out,
+                           ss_error *error) {
+    const size_t size = (size_t)w->task->plans->mesh->order * SS_TILE;
+    ss_status status = SS_OK;
+    for (int i = 0; i < pack->tile_count; i++) {
+        SS_TRY(search_tile(w, pack, i, out, error));
+        for (int k = 0; k <= i; k++) SS_TRY(accompany(w, pack, k, i, out));
+    }
+    for (int i = 0; i + 1 < pack->tile_count; i++) {
+        ss_effect effects[SS_TILE];
+        effects_of(&pack->tile[i], out, effects);
+        ss_axle_lines_begin(&w->lines, w->z + (size_t)i * size, pack->springs ? NULL : effects,
+                            pack->tile[i].count);
+        for (int p = 0; p < w->task->plans->count; p++) ss_axle_lines_points(&w->lines, p);
+        for (int k = i + 1; k < pack->tile_count; k++) SS_TRY(accompany(w, pack, k, i, out));
+    }
+done:
+    return status == SS_ERROR_MEMORY ? ss_no_memory(error) : status;
 }

@@ -1,17 +1,38 @@
-/* envelope_tile.h - one tile of effects: influence fields, search under all traffic, results into the
- * envelope. */
+/* envelope_tile.h - packs of effects of the same sections: influence fields, search under all traffic,
+ * results into the envelope. */
 #ifndef SS_RESPONSE_ENVELOPE_TILE_H
 #define SS_RESPONSE_ENVELOPE_TILE_H
 
-#include "response/references.h"
 #include "response/search.h"
 
-/** Effects of one tile: members or springs, not both. */
+/** Live effects below this share of the truck's weight are nothing: N per N and N m per N; deflections in m
+ * per N. */
+#define SS_NOTHING_FORCE 1e-9
+#define SS_NOTHING_DEFLECTION 1e-18
+
+/** Effects of one tile: of one kind, as far as there are enough. */
 typedef struct ss_effect_tile {
     int count;
-    int index[SS_TILE]; /**< in the envelope */
-    bool springs;
+    int index[SS_TILE];   /**< in the envelope */
+    int section[SS_TILE]; /**< in the pack */
 } ss_effect_tile;
+
+enum { SS_PACK_TILES = 7, SS_PACK_SECTIONS = 32 };
+
+/** Sections that follow each other, and all effects there: of members or of springs, not both. */
+typedef struct ss_effect_pack {
+    bool springs;
+    int tile_count;
+    ss_effect_tile tile[SS_PACK_TILES];
+} ss_effect_pack;
+
+/** At most so many packs of `count` effects: all but the last of members and of springs are full. */
+static inline size_t ss_effect_packs_most(int count) {
+    return (size_t)count / SS_PACK_SECTIONS + 2;
+}
+
+/** Cuts effects into packs; returns how many. */
+int ss_effect_packs_make(const ss_effect *effects, int count, ss_effect_pack *packs);
 
 /** What all threads read. */
 typedef struct ss_envelope_task {
@@ -19,29 +40,36 @@ typedef struct ss_envelope_task {
     const ss_placements *placements;
     const ss_axle_plans *plans;
     const ss_contact_model *model;
-    const ss_roll *rolls;         /**< one for each track */
+    const ss_roll *rolls; /**< one for each track */
+    const ss_point_groups *groups;
     const ss_contact_finder *met; /**< the states of the rolls */
-    const ss_references *references;
-    bool contact_changes;
+    bool keep_candidates;
+    int tiles_most; /**< in a pack */
 } ss_envelope_task;
 
 /** What one thread works with. */
 typedef struct ss_envelope_worker {
     const ss_envelope_task *task;
     ss_axle_lines lines;
+    ss_axle_slack slack;
     ss_contact_finder finder;
     ss_searcher searcher;
-    double *z, *second, *work, *opening;
-    double *referred; /**< references x order x SS_TILE */
-    ss_found_set found;
+    double *z;       /**< tiles_most x order x SS_TILE */
+    double *opening; /**< tiles_most x n x SS_TILE */
+    ss_found *found; /**< tiles_most x SS_TILE x traffic x 2 */
+    double *second, *work, *change;
 } ss_envelope_worker;
 
 ss_status ss_envelope_worker_create(const ss_envelope_task *task, ss_envelope_worker *out, ss_error *error);
 void ss_envelope_worker_destroy(ss_envelope_worker *worker);
 
-/** Searches the tile; writes only the tile's own entries of `out`. */
-ss_status ss_envelope_tile(ss_envelope_worker *worker, const ss_effect_tile *tile, ss_envelope *out,
+/** Searches the pack; writes only the pack's own entries of `out`. */
+ss_status ss_envelope_pack(ss_envelope_worker *worker, const ss_effect_pack *pack, ss_envelope *out,
                            ss_error *error);
+
+/** Influence fields of `count` effects (order x SS_TILE), of members or of springs; `second` as large. */
+void ss_envelope_fields(const ss_permanent *permanent, const ss_effect *effects, int count, double *z,
+                        double *second, double *work);
 
 /** Index of an extreme: side 0 least, 1 most. */
 static inline size_t ss_envelope_at(const ss_envelope *envelope, int effect, int traffic, int side) {

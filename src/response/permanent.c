@@ -233,31 +233,32 @@ done:
 
 /* ---- contact fields ----------------------------------------------------------------------------- */
 
+/* Refined, unlike other influence fields: the state of contact hangs on small sums of large reactions. */
 static ss_status find_contact_field(ss_permanent *p, ss_error *error) {
     const int *springs;
     const double *S;
+    const ss_mesh *mesh = ss_grillage_mesh(p->grillage);
     const size_t n = (size_t)ss_grillage_contact(p->grillage, &springs, &S);
-    const size_t order = (size_t)ss_grillage_mesh(p->grillage)->order;
+    const size_t order = (size_t)mesh->order;
     ss_status status = SS_OK;
-    double *const tile = ss_alloc(order * SS_TILE, sizeof *tile);
-    double *const work = ss_alloc(ss_grillage_work(p->grillage, NULL), sizeof *work);
+    double *const u = ss_alloc(order, sizeof *u);
+    double *const force = ss_alloc((size_t)mesh->spring_count, sizeof *force);
+    double *const offset = ss_alloc((size_t)mesh->spring_count, sizeof *offset);
     p->contact_field = ss_alloc(order * n, sizeof *p->contact_field);
-    if (tile == NULL || work == NULL || p->contact_field == NULL) {
+    if (u == NULL || force == NULL || offset == NULL || p->contact_field == NULL) {
         status = ss_no_memory(error);
         goto done;
     }
-    for (size_t first = 0; first < n; first += SS_TILE) {
-        const size_t count = n - first < SS_TILE ? n - first : SS_TILE;
-        memset(tile, 0, order * SS_TILE * sizeof *tile);
-        ss_grillage_settle(p->grillage, NULL, (int)count, springs + first, tile, work);
-        for (size_t dof = 0; dof < order; dof++) {
-            for (size_t k = 0; k < count; k++)
-                p->contact_field[dof * n + first + k] = tile[dof * SS_TILE + k];
-        }
+    for (size_t k = 0; k < n; k++) {
+        offset[springs[k]] = 1.0;
+        SS_TRY(ss_grillage_respond(p->grillage, NULL, NULL, offset, u, force, error));
+        offset[springs[k]] = 0.0;
+        for (size_t dof = 0; dof < order; dof++) p->contact_field[dof * n + k] = u[dof];
     }
 done:
-    ss_free(tile);
-    ss_free(work);
+    ss_free(u);
+    ss_free(force);
+    ss_free(offset);
     return status;
 }
 

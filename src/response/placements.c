@@ -7,6 +7,7 @@
 #include "base/numeric.h"
 #include "base/try.h"
 #include "response/state.h"
+#include "response/trains.h"
 #include "sillspan/memory.h"
 
 /* Tracks closer than this are one (m); at a jump of the deck there is one on each side of it, half as far
@@ -113,39 +114,12 @@ done:
 typedef struct builder {
     const ss_mesh *mesh;
     lanes kinks, sections;
+    bool contact; /* some bearing may lift */
     ss_placements made;
-    int track_capacity, train_capacity;
-    int *train_vehicle; /* of each train */
+    ss_train_list trains;
+    int track_capacity;
     ss_error *error;
 } builder;
-
-/* The train of a vehicle as it is. */
-static ss_status train_of(builder *b, int vehicle, int *train) {
-    for (int i = 0; i < b->made.train_count; i++) {
-        if (b->train_vehicle[i] == vehicle) {
-            *train = i;
-            return SS_OK;
-        }
-    }
-    if (b->made.train_count == b->train_capacity) {
-        const int capacity = 2 * b->train_capacity + 16;
-        ss_vehicle *const grown = ss_realloc(b->made.trains, (size_t)capacity, sizeof *grown);
-        if (grown == NULL) {
-            return ss_no_memory(b->error);
-        }
-        b->made.trains = grown;
-        int *const owner = ss_realloc(b->train_vehicle, (size_t)capacity, sizeof *owner);
-        if (owner == NULL) {
-            return ss_no_memory(b->error);
-        }
-        b->train_vehicle = owner;
-        b->train_capacity = capacity;
-    }
-    b->made.trains[b->made.train_count] = b->mesh->bridge->vehicles[vehicle];
-    b->train_vehicle[b->made.train_count] = vehicle;
-    *train = b->made.train_count++;
-    return SS_OK;
-}
 
 static ss_status add_track(builder *b, ss_track track) {
     if (b->made.track_count == b->track_capacity) {
@@ -164,7 +138,9 @@ static ss_status add_track(builder *b, ss_track track) {
 /* Axles and spacings read the same from the rear. */
 static bool symmetric(const ss_vehicle *v) {
     for (int i = 0; i < v->axle_count; i++) {
-        if (!ss_close(v->axle_N[i], v->axle_N[v->axle_count - 1 - i], 1e-12)) {
+        const int k = v->axle_count - 1 - i;
+        if (!ss_close(v->axle_N[i], v->axle_N[k], 1e-12) ||
+            !ss_close(ss_vehicle_gauge(v, i), ss_vehicle_gauge(v, k), 1e-12)) {
             return false;
         }
     }
@@ -185,14 +161,23 @@ static bool lanes_have(const lanes *list, double y) {
     return false;
 }
 
-static ss_status add_candidates(const lanes *places, double gauge, double low, double high, lanes *middles,
-                                ss_error *error) {
+/* Middles of a train one of whose wheels, or its own middle with `shift`, is at one of the places. */
+static ss_status add_candidates(const lanes *places, const ss_vehicle *train, double shift, double low,
+                                double high, lanes *middles, ss_error *error) {
     ss_status status = SS_OK;
-    for (int k = 0; k < places->count; k++) {
-        for (int side = -1; side <= 1; side += 2) {
-            const double y = places->y[k] + 0.5 * gauge * side;
-            if (y > low + SAME_TRACK && y < high - SAME_TRACK) {
-                SS_TRY(lanes_add(middles, y, error));
+    double last = -1.0;
+    for (int a = 0; a < train->axle_count; a++) {
+        const double gauge = ss_vehicle_gauge(train, a);
+        if (gauge == last) {
+            continue;
+        }
+        last = gauge;
+        for (int k = 0; k < places->count; k++) {
+            for (int side = -1; side <= 1; side += 2) {
+                const double y = places->y[k] + 0.5 * gauge * side + shift;
+                if (y > low + SAME_TRACK && y < high - SAME_TRACK) {
+                    SS_TRY(lanes_add(middles, y, error));
+                }
             }
         }
     }
@@ -203,10 +188,8 @@ done:
 /* Bearings that lift make effects bend between the kinks of the deck, so that tracks may not be far apart. */
 static ss_status fill_gaps(const builder *b, lanes *middles) {
     ss_status status = SS_OK;
-    bool contact = false;
-    for (int i = 0; i < b->mesh->spring_count; i++) contact = contact || b->mesh->spring[i].contact;
     const int count = middles->count;
-    for (int i = 0; contact && i + 1 < count; i++) {
+    for (int i = 0; b->contact && i + 1 < count; i++) {
         const double from = middles->y[i], gap = middles->y[i + 1] - from;
         const int parts = (int)ceil(gap / CLOSE);
         for (int k = 1; k < parts; k++) SS_TRY(lanes_add(middles, from + gap * k / parts, b->error));
@@ -216,63 +199,176 @@ done:
     return status;
 }
 
-/* A truck that roams: its middle anywhere between both limits. */
-static ss_status add_roaming(builder *b, int vehicle, int crossing) {
-    const ss_bridge *bridge = b->mesh->bridge;
-    const ss_vehicle *v = &bridge->vehicles[vehicle];
-    ss_traffic *const traffic = &b->made.traffic[b->made.traffic_count++];
-    *traffic =
-        (ss_traffic){.vehicle = vehicle, .run = -1, .crossing = crossing, .first_track = b->made.track_count};
-    if (bridge->roadway_right - bridge->roadway_left < v->gauge_m) {
-        return SS_OK;
-    }
+/* Where one train may be. */
+typedef struct train_room {
+    int train, vehicle, run;
+    double low, high;
+    double shift; /* trucks abreast: middles this far from one another count too, up to `shifts` times */
+    int shifts;
+    bool plain; /* only trains with spacings at their least and all axles */
+    bool forward, backward;
+} train_room;
+
+/* Tracks of a train from low to high: at both limits and wherever the way of its wheels changes. */
+static ss_status add_tracks(builder *b, const train_room *room) {
     ss_status status = SS_OK;
-    int train = -1;
+    const ss_vehicle *const train = &b->trains.items[room->train];
     lanes middles = {0}, kinks = {0};
-    double low = bridge->roadway_left + bridge->wheel_to_curb + 0.5 * v->gauge_m;
-    double high = bridge->roadway_right - bridge->wheel_to_curb - 0.5 * v->gauge_m;
-    if (low > high) { /* no room for the distance to the curb: in the middle of the roadway */
-        low = high = 0.5 * (bridge->roadway_left + bridge->roadway_right);
+    SS_TRY(lanes_add(&middles, room->low, b->error));
+    SS_TRY(lanes_add(&middles, room->high, b->error));
+    for (int k = -room->shifts; k <= room->shifts; k++) {
+        SS_TRY(add_candidates(&b->kinks, train, k * room->shift, room->low, room->high, &middles, b->error));
+        for (int end = 0; end < 2 && k != 0; end++) {
+            const double y = (end == 0 ? room->low : room->high) + k * room->shift;
+            if (y > room->low && y < room->high) {
+                SS_TRY(lanes_add(&middles, y, b->error));
+            }
+        }
     }
-    SS_TRY(train_of(b, vehicle, &train));
-    SS_TRY(lanes_add(&middles, low, b->error));
-    SS_TRY(lanes_add(&middles, high, b->error));
-    SS_TRY(add_candidates(&b->kinks, v->gauge_m, low, high, &middles, b->error));
     ss_sort_unique(middles.y, &middles.count, 0.5 * SAME_TRACK);
     SS_TRY(fill_gaps(b, &middles));
     for (int i = 0; i < middles.count; i++) SS_TRY(lanes_add(&kinks, middles.y[i], b->error));
-    SS_TRY(add_candidates(&b->sections, v->gauge_m, low, high, &middles, b->error));
+    if (!room->plain) {
+        SS_TRY(add_candidates(&b->sections, train, 0.0, room->low, room->high, &middles, b->error));
+    }
     ss_sort_unique(middles.y, &middles.count, 0.5 * SAME_TRACK);
-    for (int backward = 0; backward <= !symmetric(v); backward++) {
+    const bool both = room->forward && room->backward && symmetric(train);
+    for (int backward = !room->forward; backward <= (room->backward && !both); backward++) {
         for (int i = 0; i < middles.count; i++) {
             const double y = middles.y[i];
-            SS_TRY(add_track(b, (ss_track){train, vehicle, -1, backward == 1, y, !lanes_have(&kinks, y)}));
+            SS_TRY(add_track(b, (ss_track){room->train, room->vehicle, room->run, backward == 1, y,
+                                           !lanes_have(&kinks, y)}));
         }
     }
-    traffic->track_count = b->made.track_count - traffic->first_track;
 done:
     ss_free(middles.y);
     ss_free(kinks.y);
     return status;
 }
 
+/* Tracks of all trains of a vehicle. */
+static ss_status add_vehicle(builder *b, train_room room) {
+    ss_status status = SS_OK;
+    SS_TRY(ss_trains_of(&b->trains, b->mesh->bridge, room.vehicle, b->error));
+    for (room.train = b->trains.first[room.vehicle]; room.train < b->trains.last[room.vehicle];
+         room.train++) {
+        if (!room.plain || b->trains.plain[room.train]) {
+            SS_TRY(add_tracks(b, &room));
+        }
+    }
+done:
+    return status;
+}
+
+/* ---- traffic ------------------------------------------------------------------------------------ */
+
+static ss_traffic *next_traffic(builder *b, int vehicle, int run, int crossing) {
+    ss_traffic *const traffic = &b->made.traffic[b->made.traffic_count++];
+    *traffic = (ss_traffic){
+        .vehicle = vehicle, .run = run, .crossing = crossing, .first_track = b->made.track_count};
+    return traffic;
+}
+
+/* Trucks abreast: tracks of the vehicle and of the one beside it, each all over the lanes. Without contact
+ * they are at every place that can govern; with it tracks are close anyway. */
+static ss_status add_abreast(builder *b, int index, ss_traffic *traffic) {
+    const ss_bridge *bridge = b->mesh->bridge;
+    const ss_crossing *crossing = &bridge->crossings[index];
+    const ss_lane_rule *rule = ss_lane_rule_of(bridge, crossing->vehicle);
+    const int vehicle[2] = {crossing->vehicle, crossing->beside};
+    ss_status status = SS_OK;
+    for (int which = 0; which < 2; which++) {
+        double low = SS_INFINITY, high = -SS_INFINITY, shift = 0.0;
+        for (int lane = 0; lane < crossing->lanes; lane++) {
+            double gauge[SS_LANES_MAX], from[SS_LANES_MAX], to[SS_LANES_MAX];
+            for (int i = 0; i < crossing->lanes; i++) {
+                gauge[i] = bridge->vehicles[vehicle[i == lane ? 0 : 1]].gauge_m;
+            }
+            if (!ss_crossing_ranges(bridge, crossing, gauge, from, to)) {
+                return SS_OK;
+            }
+            for (int i = 0; i < crossing->lanes; i++) {
+                if ((which == 0) == (i == lane)) {
+                    low = ss_min(low, from[i]);
+                    high = ss_max(high, to[i]);
+                }
+            }
+            shift = 0.5 * (bridge->vehicles[vehicle[0]].gauge_m + bridge->vehicles[vehicle[1]].gauge_m) +
+                    rule->between_wheels;
+        }
+        traffic->lane_first[which] = b->made.track_count;
+        SS_TRY(add_vehicle(b, (train_room){.vehicle = vehicle[which],
+                                           .run = -1,
+                                           .low = low,
+                                           .high = high,
+                                           .shift = shift,
+                                           .shifts = rule->fixed || b->contact ? 0 : crossing->lanes - 1,
+                                           .plain = true,
+                                           .forward = true,
+                                           .backward = true}));
+        traffic->lane_count[which] = b->made.track_count - traffic->lane_first[which];
+    }
+done:
+    return status;
+}
+
+static ss_status add_crossing(builder *b, int index) {
+    const ss_bridge *bridge = b->mesh->bridge;
+    const ss_crossing *crossing = &bridge->crossings[index];
+    ss_traffic *const traffic = next_traffic(b, crossing->vehicle, -1, index);
+    if (crossing->kind == SS_CROSSING_BESIDE) {
+        return add_abreast(b, index, traffic);
+    }
+    const double gauge = bridge->vehicles[crossing->vehicle].gauge_m;
+    double low, high;
+    if (!ss_crossing_ranges(bridge, crossing, &gauge, &low, &high)) {
+        return SS_OK;
+    }
+    if (crossing->kind == SS_CROSSING_CENTRED) {
+        low = high = 0.5 * (bridge->roadway_left + bridge->roadway_right);
+    } else if (crossing->kind == SS_CROSSING_LINE) {
+        low = high = crossing->y;
+    }
+    const ss_status status = add_vehicle(b, (train_room){.vehicle = crossing->vehicle,
+                                                         .run = -1,
+                                                         .low = low,
+                                                         .high = high,
+                                                         .forward = true,
+                                                         .backward = true});
+    traffic->track_count = b->made.track_count - traffic->first_track;
+    return status;
+}
+
+/* A truck that roams: its middle anywhere between both limits. */
+static ss_status add_roaming(builder *b, int vehicle) {
+    const ss_bridge *bridge = b->mesh->bridge;
+    const double gauge = bridge->vehicles[vehicle].gauge_m;
+    ss_traffic *const traffic = next_traffic(b, vehicle, -1, -1);
+    double low = bridge->roadway_left + bridge->wheel_to_curb + 0.5 * gauge;
+    double high = bridge->roadway_right - bridge->wheel_to_curb - 0.5 * gauge;
+    if (bridge->roadway_right - bridge->roadway_left < gauge) {
+        return SS_OK;
+    }
+    if (low > high) { /* no room for the distance to the curb: in the middle of the roadway */
+        low = high = 0.5 * (bridge->roadway_left + bridge->roadway_right);
+    }
+    const ss_status status = add_vehicle(
+        b, (train_room){
+               .vehicle = vehicle, .run = -1, .low = low, .high = high, .forward = true, .backward = true});
+    traffic->track_count = b->made.track_count - traffic->first_track;
+    return status;
+}
+
 static ss_status add_run(builder *b, int run) {
     const ss_run *r = &b->mesh->bridge->runs[run];
-    const bool both = r->forward && r->backward && symmetric(&b->mesh->bridge->vehicles[r->vehicle]);
-    ss_traffic *const traffic = &b->made.traffic[b->made.traffic_count++];
-    *traffic =
-        (ss_traffic){.vehicle = r->vehicle, .run = run, .crossing = -1, .first_track = b->made.track_count};
-    ss_status status = SS_OK;
-    int train = -1;
-    SS_TRY(train_of(b, r->vehicle, &train));
-    if (r->forward) {
-        SS_TRY(add_track(b, (ss_track){train, r->vehicle, run, false, r->y, false}));
-    }
-    if (r->backward && !both) {
-        SS_TRY(add_track(b, (ss_track){train, r->vehicle, run, true, r->y, false}));
-    }
+    ss_traffic *const traffic = next_traffic(b, r->vehicle, run, -1);
+    const ss_status status = add_vehicle(b, (train_room){.vehicle = r->vehicle,
+                                                         .run = run,
+                                                         .low = r->y,
+                                                         .high = r->y,
+                                                         .forward = r->forward,
+                                                         .backward = r->backward});
     traffic->track_count = b->made.track_count - traffic->first_track;
-done:
     return status;
 }
 
@@ -290,27 +386,27 @@ ss_status ss_placements_build(const ss_mesh *mesh, ss_placements *out, ss_error 
     const ss_bridge *bridge = mesh->bridge;
     ss_status status = SS_OK;
     builder b = {.mesh = mesh, .error = error};
-    b.made.traffic =
-        ss_alloc((size_t)(bridge->crossing_count + bridge->rated_vehicle_count) + (size_t)bridge->run_count,
-                 sizeof *b.made.traffic);
-    if (b.made.traffic == NULL) {
-        status = ss_no_memory(error);
-        goto done;
-    }
+    for (int i = 0; i < mesh->spring_count; i++) b.contact = b.contact || mesh->spring[i].contact;
+    b.made.traffic = ss_alloc((size_t)(bridge->crossing_count + bridge->rated_vehicle_count) +
+                                  (size_t)bridge->run_count + 1,
+                              sizeof *b.made.traffic);
+    SS_TRY(b.made.traffic == NULL ? ss_no_memory(error) : SS_OK);
+    SS_TRY(ss_trains_create(bridge, &b.trains, error));
     SS_TRY(collect_kinks(mesh, &b.kinks, error));
     SS_TRY(collect_sections(mesh, &b.sections, error));
-    for (int i = 0; i < bridge->crossing_count; i++) {
-        SS_TRY(add_roaming(&b, bridge->crossings[i].vehicle, i));
-    }
+    for (int i = 0; i < bridge->crossing_count; i++) SS_TRY(add_crossing(&b, i));
     for (int i = 0; bridge->crossing_count == 0 && i < bridge->rated_vehicle_count; i++) {
-        SS_TRY(add_roaming(&b, i, -1)); /* no crossings said: each alone */
+        SS_TRY(add_roaming(&b, i)); /* no crossings said: each alone */
     }
     for (int i = 0; i < bridge->run_count; i++) SS_TRY(add_run(&b, i));
+    b.made.trains = b.trains.items;
+    b.made.train_count = b.trains.count;
+    b.trains.items = NULL;
     *out = b.made;
     b.made = (ss_placements){0};
 done:
+    ss_trains_destroy(&b.trains);
     ss_placements_destroy(&b.made);
-    ss_free(b.train_vehicle);
     ss_free(b.kinks.y);
     ss_free(b.sections.y);
     return status;

@@ -28,6 +28,15 @@ static inline int ss_axle_wheels(double gauge, double y, double wheel[2]) {
     return gauge > 0.0 ? 2 : 1;
 }
 
+/** Axle with the widest gauge, the first of them: a lane's uniform load stands on the lines of its wheels. */
+static inline int ss_widest_axle(const ss_vehicle *vehicle) {
+    int widest = 0;
+    for (int a = 1; a < vehicle->axle_count; a++) {
+        widest = ss_vehicle_gauge(vehicle, a) > ss_vehicle_gauge(vehicle, widest) ? a : widest;
+    }
+    return widest;
+}
+
 /** The bay of a floor beam of `station` that carries a wheel at y: its element, and how far along. False:
  * none does. */
 bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, double *s);

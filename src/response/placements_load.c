@@ -1,13 +1,10 @@
 /* placements_load.c - a truck at one position as a load on the bridge. */
 #include "base/numeric.h"
 #include "base/try.h"
+#include "mechanics/deck.h"
 #include "mechanics/element.h"
 #include "mechanics/row.h"
 #include "response/placements.h"
-
-/* A wheel this near to a line is on the node, where it jumps from the shear of one bay to that of the next
- * (m). */
-#define AT_LINE 1e-10
 
 bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, double *s) {
     const ss_bridge *bridge = mesh->bridge;
@@ -19,9 +16,9 @@ bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, 
             const ss_element *e = &mesh->element[mesh->beam_element[i]];
             const double a = bridge->lines[mesh->node_line[e->a]].y;
             const double b = bridge->lines[mesh->node_line[e->b]].y;
-            if (y >= a - AT_LINE && y <= b + AT_LINE) {
+            if (y >= a - SS_AT_LINE && y <= b + SS_AT_LINE) {
                 *element = mesh->beam_element[i];
-                *s = y <= a + AT_LINE ? 0.0 : y >= b - AT_LINE ? 1.0 : (y - a) / (b - a);
+                *s = y <= a + SS_AT_LINE ? 0.0 : y >= b - SS_AT_LINE ? 1.0 : (y - a) / (b - a);
                 return true;
             }
         }
@@ -48,32 +45,51 @@ static void load_beam(ss_load *load, int element, double s, double x, double y, 
     load->moment_y += P * x;
 }
 
-static int station_under(const ss_mesh *mesh, double x) {
+/* An axle that is to be loaded. */
+typedef struct axle {
+    double x, P; /* P: of each wheel */
+    int wheels;
+    double wheel[2];
+} axle;
+
+/* The first station at which a floor beam is under some wheel of the axle, or -1. */
+static int beam_station_under(const ss_mesh *mesh, const axle *a) {
     for (int i = 0; i < mesh->station_count; i++) {
-        if (fabs(mesh->station[i] - x) <= SS_ON_BEAM) {
-            return i;
+        for (int w = 0; w < a->wheels && fabs(mesh->station[i] - a->x) <= SS_ON_BEAM; w++) {
+            int element;
+            double s;
+            if (ss_wheel_on_beam(mesh, i, a->wheel[w], &element, &s)) {
+                return i;
+            }
         }
     }
     return -1;
 }
 
-/* A wheel in a position that is on_beam. Where lines begin or end, the deck just after the station carries
- * it, if there is one. */
-static ss_status load_wheel(ss_load *load, double x, double y, double P, ss_error *error) {
+/* An axle in a position that is on_beam. One over floor beams is exactly at their station, and a wheel of it
+ * beside them is on the deck just after, or where there is none just before; any other axle is just after its
+ * place. */
+static ss_status load_on_beam(ss_load *load, const axle *a, ss_error *error) {
+    ss_status status = SS_OK;
     const ss_mesh *mesh = load->mesh;
-    const int station = station_under(mesh, x);
-    int element;
-    double s;
-    if (station >= 0 && ss_wheel_on_beam(mesh, station, y, &element, &s)) {
-        load_beam(load, element, s, mesh->station[station], y, P);
-        return SS_OK;
+    const int station = beam_station_under(mesh, a);
+    for (int w = 0; w < a->wheels; w++) {
+        int element;
+        double s;
+        if (station < 0) {
+            SS_TRY(ss_load_force(load, a->x + SS_NUDGE, a->wheel[w], a->P, error));
+        } else if (ss_wheel_on_beam(mesh, station, a->wheel[w], &element, &s)) {
+            load_beam(load, element, s, mesh->station[station], a->wheel[w], a->P);
+        } else {
+            ss_deck_shares shares;
+            const double after = mesh->station[station] + SS_NUDGE;
+            const bool on_deck = ss_deck_shares_find(mesh, after, a->wheel[w], &shares) >= 0;
+            SS_TRY(ss_load_force(load, on_deck ? after : mesh->station[station] - SS_NUDGE, a->wheel[w], a->P,
+                                 error));
+        }
     }
-    ss_row row;
-    const ss_status status = ss_mesh_wheel(mesh, x + SS_NUDGE, y, &row);
-    if (status != SS_OK) {
-        return status;
-    }
-    return ss_load_force(load, row.count > 0 ? x + SS_NUDGE : x - SS_NUDGE, y, P, error);
+done:
+    return status;
 }
 
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
@@ -85,22 +101,33 @@ ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placement
     if (status != SS_OK) {
         return status;
     }
-    double wheel[2];
-    const int wheels = ss_axle_wheels(v->gauge_m, track->y, wheel);
-    for (int a = 0; a < v->axle_count; a++) {
-        const double x = ss_axle_x(v, track->backward, position->x, a);
-        for (int w = 0; w < wheels; w++) {
-            const double P = v->axle_N[a] / wheels;
-            if (position->on_beam) {
-                SS_TRY(load_wheel(&load, x, wheel[w], P, error));
-            } else {
-                SS_TRY(ss_load_force(&load, x, wheel[w], P, error));
-            }
+    for (int i = 0; i < v->axle_count; i++) {
+        axle a = {.x = ss_axle_x(v, track->backward, position->x, i)};
+        a.wheels = ss_axle_wheels(ss_vehicle_gauge(v, i), track->y, a.wheel);
+        a.P = v->axle_N[i] / a.wheels;
+        if (position->on_beam) {
+            SS_TRY(load_on_beam(&load, &a, error));
+            continue;
         }
+        for (int w = 0; w < a.wheels; w++) SS_TRY(ss_load_force(&load, a.x, a.wheel[w], a.P, error));
     }
     *out = load;
     load = (ss_load){0};
 done:
     ss_load_destroy(&load);
+    return status;
+}
+
+ss_status ss_placements_load_lane(const ss_placements *placements, int track, const ss_lane_stretch *stretch,
+                                  double share, ss_load *load, ss_error *error) {
+    const ss_track *const on = &placements->tracks[track];
+    const ss_vehicle *const train = &placements->trains[on->train];
+    double wheel[2];
+    const int lines = ss_axle_wheels(ss_vehicle_gauge(train, ss_widest_axle(train)), on->y, wheel);
+    ss_status status = SS_OK;
+    for (int i = 0; i < lines && status == SS_OK; i++) {
+        status =
+            ss_load_line(load, stretch->from, stretch->to, wheel[i], share * train->lane_N_m / lines, error);
+    }
     return status;
 }

@@ -1,8 +1,10 @@
 /* roll_locate.c - where the axles of a truck are, and what they add up to there. */
 #include <string.h>
 
-#include "response/clones.h"
 #include "response/roll_parts.h"
+
+/* An axle within this of a station is at it (m). */
+#define AT_STATION 2e-10
 
 ss_axle_at ss_axle_locate(const ss_axle_plans *plans, double x) {
     const ss_mesh *mesh = plans->mesh;
@@ -11,7 +13,7 @@ ss_axle_at ss_axle_locate(const ss_axle_plans *plans, double x) {
     int low = -1, high = mesh->station_count; /* station[low] <= x + tolerance < station[high] */
     while (high - low > 1) {
         const int middle = (low + high) / 2;
-        if (station[middle] <= x + 2.0 * SS_SAME_PLACE) {
+        if (station[middle] <= x + AT_STATION) {
             low = middle;
         } else {
             high = middle;
@@ -20,7 +22,7 @@ ss_axle_at ss_axle_locate(const ss_axle_plans *plans, double x) {
     if (low < 0) {
         return at;
     }
-    const bool here = fabs(station[low] - x) <= 2.0 * SS_SAME_PLACE;
+    const bool here = fabs(station[low] - x) <= AT_STATION;
     at.station = here ? low : -1;
     if (low < plans->interval_count) {
         at.interval = low;
@@ -29,33 +31,14 @@ ss_axle_at ss_axle_locate(const ss_axle_plans *plans, double x) {
     return at;
 }
 
-static int beam_under(const ss_axle_plans *plans, int plan, double x) {
-    for (int k = 0; k < plans->beam_station_count; k++) {
-        if (fabs(plans->mesh->station[plans->beam_station[k]] - x) <= SS_ON_BEAM &&
-            plans->plan[plan].on_beam[k]) {
-            return k;
-        }
-    }
-    return -1;
-}
-
-void ss_roll_locate(const ss_axle_plans *plans, const ss_roll *roll, double x, bool on_beam, ss_axle_at *at) {
-    for (int a = 0; a < roll->vehicle->axle_count; a++) {
-        const double axle_x = ss_axle_x(roll->vehicle, roll->backward, x, a);
-        at[a] = ss_axle_locate(plans, axle_x);
-        at[a].beam = on_beam ? beam_under(plans, roll->plan, axle_x) : -1;
-    }
-}
-
-SS_CLONES
-void ss_roll_sum(const ss_axle_lines *lines, const ss_roll *roll, const ss_axle_at *at, bool left,
-                 double out[SS_TILE]) {
-    memset(out, 0, SS_TILE * sizeof *out);
+int ss_roll_terms(ss_axle_lines *lines, const ss_roll *roll, const ss_axle_at *at, bool left,
+                  ss_term *terms) {
+    int count = 0;
     for (int a = 0; a < roll->vehicle->axle_count; a++) {
         const double P = roll->vehicle->axle_N[a];
-        if (at[a].beam >= 0) {
-            const double *const beam = ss_axle_lines_beam(lines, roll->plan, at[a].beam);
-            for (int lane = 0; lane < SS_TILE; lane++) out[lane] += P * beam[lane];
+        const int plan = roll->plan[a];
+        if (at[a].beam >= 0 && lines->plans->plan[plan].on_beam[at[a].beam]) {
+            terms[count++] = (ss_term){P, ss_axle_lines_beam(lines, plan, at[a].beam)};
             continue;
         }
         const bool back = left && at[a].station >= 0;
@@ -64,49 +47,62 @@ void ss_roll_sum(const ss_axle_lines *lines, const ss_roll *roll, const ss_axle_
         if (interval < 0) {
             continue;
         }
-        const double *restrict const c = ss_axle_lines_cubic(lines, roll->plan, interval);
-        if (s == 0.0) {
-            for (int lane = 0; lane < SS_TILE; lane++) out[lane] += P * c[lane];
-            continue;
-        }
-        const double P1 = P * s, P2 = P1 * s, P3 = P2 * s;
-        for (int lane = 0; lane < SS_TILE; lane++) {
-            out[lane] += P * c[lane] + P1 * c[SS_TILE + lane] + P2 * c[2 * SS_TILE + lane] +
-                         P3 * c[3 * SS_TILE + lane];
-        }
+        const double *const c = ss_axle_lines_get(lines, plan, interval);
+        double by = P;
+        terms[count++] = (ss_term){by, c};
+        for (int j = 1; j < 4 && s != 0.0; j++) terms[count++] = (ss_term){by *= s, c + j * SS_TILE};
     }
+    return count;
 }
 
-SS_CLONES
-void ss_roll_cubic(const ss_axle_lines *lines, const ss_roll *roll, const ss_axle_at *at, double length,
+void ss_roll_cubic(ss_axle_lines *lines, const ss_roll *roll, const ss_axle_at *at, double length,
                    double out[4 * SS_TILE]) {
     const double *const station = lines->plans->mesh->station;
-    memset(out, 0, 4 * SS_TILE * sizeof *out);
+    ss_term terms[4][SS_ROLL_TERMS];
+    int count[4] = {0};
     for (int a = 0; a < roll->vehicle->axle_count; a++) {
         if (at[a].interval < 0) {
             continue;
         }
         const double P = roll->vehicle->axle_N[a], s = at[a].s;
         const double d = length / (station[at[a].interval + 1] - station[at[a].interval]);
-        const double *restrict const c = ss_axle_lines_cubic(lines, roll->plan, at[a].interval);
-        for (int lane = 0; lane < SS_TILE; lane++) {
-            const double c0 = c[lane], c1 = c[SS_TILE + lane], c2 = c[2 * SS_TILE + lane],
-                         c3 = c[3 * SS_TILE + lane];
-            out[lane] += P * (c0 + s * (c1 + s * (c2 + s * c3)));
-            out[SS_TILE + lane] += P * d * (c1 + s * (2.0 * c2 + 3.0 * s * c3));
-            out[2 * SS_TILE + lane] += P * d * d * (c2 + 3.0 * s * c3);
-            out[3 * SS_TILE + lane] += P * d * d * d * c3;
+        const double *const c = ss_axle_lines_get(lines, roll->plan[a], at[a].interval);
+        const double by[4][4] = {{P, P * s, P * s * s, P * s * s * s},
+                                 {0.0, P * d, P * d * 2.0 * s, P * d * 3.0 * s * s},
+                                 {0.0, 0.0, P * d * d, P * d * d * 3.0 * s},
+                                 {0.0, 0.0, 0.0, P * d * d * d}};
+        for (int i = 0; i < 4; i++) {
+            for (int j = i; j < 4; j++) {
+                if (by[i][j] != 0.0) {
+                    terms[i][count[i]++] = (ss_term){by[i][j], c + j * SS_TILE};
+                }
+            }
         }
     }
+    for (int i = 0; i < 4; i++) lines->kernel->sum(terms[i], count[i], out + i * SS_TILE);
 }
 
 void ss_roll_reactions(const ss_contact_model *model, const ss_roll *roll, const ss_axle_at *at, bool left,
                        double *live) {
     double sum[SS_TILE];
     for (int tile = 0; tile < model->tile_count; tile++) {
-        ss_roll_sum(&model->lines[tile], roll, at, left, sum);
+        ss_term terms[SS_ROLL_TERMS];
+        ss_axle_lines *const lines = &model->lines[tile];
+        lines->kernel->sum(terms, ss_roll_terms(lines, roll, at, left, terms), sum);
         const int first = tile * SS_TILE;
         const int count = model->n - first < SS_TILE ? model->n - first : SS_TILE;
         memcpy(live + first, sum, (size_t)count * sizeof *live);
+    }
+}
+
+void ss_roll_reaction_cubics(const ss_contact_model *model, const ss_roll *roll, const ss_axle_at *at,
+                             double length, double *cubics) {
+    double c[4 * SS_TILE];
+    for (int tile = 0; tile < model->tile_count; tile++) {
+        ss_roll_cubic(&model->lines[tile], roll, at, length, c);
+        for (int lane = 0; lane < SS_TILE && tile * SS_TILE + lane < model->n; lane++) {
+            for (int j = 0; j < 4; j++)
+                cubics[4 * (size_t)(tile * SS_TILE + lane) + (size_t)j] = c[j * SS_TILE + lane];
+        }
     }
 }

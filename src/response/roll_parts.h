@@ -2,10 +2,9 @@
 #ifndef SS_RESPONSE_ROLL_PARTS_H
 #define SS_RESPONSE_ROLL_PARTS_H
 
+#include "response/course.h"
 #include "response/roll.h"
 
-/** Positions closer than this are one, and an axle within twice that of a station is at it (m). */
-#define SS_SAME_PLACE 1e-10
 /** A change of the contact state is found to within this (m). */
 #define SS_CHANGE_WITHIN 1e-6
 
@@ -13,21 +12,30 @@ typedef struct ss_roll_builder {
     const ss_axle_plans *plans;
     ss_contact_finder *finder; /* NULL: no contact springs */
     ss_roll roll;
-    double *live, *mapped; /* n */
-    ss_axle_at at[SS_AXLES_MAX];
+    double *live, *change, *cubics; /* n, n, 4 n */
     ss_error *error;
 } ss_roll_builder;
 
-/** Allocates `live` and `mapped`, which the caller frees. */
-ss_status ss_roll_begin(ss_roll_builder *b, int n);
+/** Adds a stand or point; `at` is where its axles are, `place` of the course or -1 for one in between. */
+typedef struct ss_roll_stand {
+    double x;
+    int side, place, state;
+    bool valid;
+    const ss_axle_at *at;
+    const double *change;
+} ss_roll_stand;
+
+ss_status ss_roll_add(ss_roll_builder *b, const ss_roll_stand *stand);
 
 /**
- * Contact at b->at; *state is the guess and then the state found. A state that does not exist is no failure
- * here: *valid is then false. With no contact springs there is nothing to do.
+ * Contact with the axles at `at`, into b->change; *state is the guess and then the state found. A state that
+ * does not exist is no failure here: *valid is then false. With no contact springs there is nothing to do.
  */
-ss_status ss_roll_contact(ss_roll_builder *b, double x, bool left, int *state, double *change, bool *valid);
+ss_status ss_roll_contact(ss_roll_builder *b, double x, const ss_axle_at *at, bool left, int *state,
+                          bool *valid);
 
-/** Where one axle is. */
-ss_axle_at ss_axle_locate(const ss_axle_plans *plans, double x);
+/** Between the last stand (state `from`) and x_to (state `to`): a stand on either side of every change of
+ * state. */
+ss_status ss_roll_changes(ss_roll_builder *b, int from, double x_to, int to);
 
 #endif

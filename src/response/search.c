@@ -1,252 +1,383 @@
-/* search.c - branch and bound over the positions of one truck, exact in x. */
+/* search.c - all trucks over a tile of effects: values at the ends of blocks bound what lies within, and only
+ * blocks that may beat what has been found are searched. */
 #include "response/search.h"
 
 #include <string.h>
 
 #include "base/numeric.h"
 #include "base/try.h"
-#include "response/clones.h"
-#include "response/search_cell.h"
+#include "response/course.h"
+#include "response/search_parts.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
 
-ss_status ss_searcher_create(const ss_axle_lines *lines, ss_contact_finder *finder, ss_searcher *out,
-                             ss_error *error) {
-    const size_t n = (size_t)finder->model->n;
-    ss_searcher s = {.lines = lines, .finder = finder, .n = finder->model->n};
-    s.opening = ss_alloc(n * SS_TILE, sizeof *s.opening);
+/* Cells whose openings are kept. */
+enum { KEPT = 4096 };
+
+/* ---- making ------------------------------------------------------------------------------------- */
+
+static bool comes_before(const ss_searcher *s, ss_visit a, ss_visit b) {
+    const int plan_a = s->rolls[a.roll].plan[0], plan_b = s->rolls[b.roll].plan[0];
+    return plan_a < plan_b;
+}
+
+/* Insertion is good enough for lists that are nearly in order; equals stay as they are. */
+static void order_visits(ss_searcher *s) {
+    for (int i = 0; i < s->placements->traffic_count; i++) {
+        const ss_traffic *traffic = &s->placements->traffic[i];
+        for (int t = traffic->first_track; t < traffic->first_track + traffic->track_count; t++) {
+            if (s->rolls[t].block_count == 0) {
+                continue;
+            }
+            const ss_visit visit = {i, t};
+            int k = s->visit_count++;
+            for (; k > 0 && comes_before(s, visit, s->visit[k - 1]); k--) s->visit[k] = s->visit[k - 1];
+            s->visit[k] = visit;
+        }
+    }
+}
+
+ss_status ss_searcher_create(const ss_search_task *task, ss_searcher *out, ss_error *error) {
+    const size_t tracks = (size_t)task->placements->track_count, n = (size_t)task->finder->model->n;
+    ss_searcher s = {.lines = task->lines,
+                     .slack = task->slack,
+                     .finder = task->finder,
+                     .placements = task->placements,
+                     .rolls = task->rolls,
+                     .groups = task->groups,
+                     .n = task->finder->model->n};
+    const size_t stations = (size_t)task->lines->plans->mesh->station_count;
+    size_t blocks = 0, visits = 0;
+    for (int i = 0; i < task->placements->traffic_count; i++) {
+        visits += (size_t)task->placements->traffic[i].track_count;
+    }
+    s.first_block = ss_alloc(tracks, sizeof *s.first_block);
+    s.first_stand = ss_alloc(tracks, sizeof *s.first_stand);
+    s.visit = ss_alloc(visits, sizeof *s.visit);
+    s.opening_size = ss_alloc(n * SS_TILE, sizeof *s.opening_size);
+    s.found = ss_alloc((size_t)task->placements->traffic_count, sizeof *s.found);
+    s.terms = ss_alloc((size_t)SS_ROLL_TERMS + 2 * n + 2 * SS_AXLES_MAX * stations, sizeof *s.terms);
     s.live = ss_alloc(n, sizeof *s.live);
-    s.change = ss_alloc(n, sizeof *s.change);
-    s.cubic = ss_alloc((size_t)finder->model->tile_count * 4 * SS_TILE, sizeof *s.cubic);
-    if (s.opening == NULL || s.live == NULL || s.change == NULL || s.cubic == NULL) {
+    s.change = ss_alloc(5 * n, sizeof *s.change);
+    s.every = ss_alloc(n, sizeof *s.every);
+    s.kept = ss_alloc(KEPT * n * 4, sizeof *s.kept);
+    s.kept_state = ss_alloc(KEPT, sizeof *s.kept_state);
+    if (s.first_block == NULL || s.first_stand == NULL || s.visit == NULL || s.opening_size == NULL ||
+        s.found == NULL || s.terms == NULL || s.live == NULL || s.change == NULL || s.every == NULL ||
+        s.kept == NULL || s.kept_state == NULL) {
         ss_searcher_destroy(&s);
         return ss_no_memory(error);
     }
+    for (size_t i = 0; i < tracks; i++) {
+        s.first_block[i] = blocks;
+        s.first_stand[i] = s.stand_total;
+        blocks += (size_t)task->rolls[i].block_count;
+        s.stand_total += (size_t)task->rolls[i].stand_count;
+    }
+    s.bound = ss_alloc(blocks * 2 * SS_TILE, sizeof *s.bound);
+    s.worth = ss_alloc(blocks, sizeof *s.worth);
+    s.cell = ss_alloc(s.stand_total, sizeof *s.cell);
+    if (s.bound == NULL || s.worth == NULL || s.cell == NULL) {
+        ss_searcher_destroy(&s);
+        return ss_no_memory(error);
+    }
+    for (size_t i = 0; i < s.stand_total; i++) s.cell[i] = -1;
+    for (int k = 0; k < s.n; k++) s.every[k] = k;
+    order_visits(&s);
     *out = s;
     return SS_OK;
 }
 
-void ss_searcher_destroy(ss_searcher *searcher) {
-    ss_free(searcher->opening);
-    ss_free(searcher->bound);
-    ss_free(searcher->visited);
-    ss_free(searcher->live);
-    ss_free(searcher->change);
-    ss_free(searcher->cubic);
-    *searcher = (ss_searcher){0};
+void ss_searcher_destroy(ss_searcher *s) {
+    ss_free(s->first_block);
+    ss_free(s->first_stand);
+    ss_free(s->visit);
+    ss_free(s->opening_size);
+    ss_free(s->found);
+    ss_free(s->terms);
+    ss_free(s->live);
+    ss_free(s->change);
+    ss_free(s->every);
+    ss_free(s->kept);
+    ss_free(s->kept_state);
+    ss_free(s->bound);
+    ss_free(s->worth);
+    ss_free(s->cell);
+    *s = (ss_searcher){0};
+}
+
+/* ---- openings ----------------------------------------------------------------------------------- */
+
+/* Openings over a cell of one state: each is a sum of the closed reactions, which are cubics. */
+static void fill_cubics(const ss_searcher *s, int state, const double *reactions, double *out) {
+    const ss_contact_model *m = s->finder->model;
+    const ss_contact_state *here = &s->finder->states[state];
+    const size_t n = (size_t)s->n;
+    for (size_t k = 0; k < n; k++) {
+        double *const u = out + 4 * k;
+        u[0] = -m->u_dead[k] / m->live_factor;
+        u[1] = u[2] = u[3] = 0.0;
+        for (size_t j = 0; here->open[k] && j < n; j++) {
+            const double by = here->map[k * n + j];
+            u[0] += by * m->r_dead[j] / m->live_factor;
+            for (size_t d = 0; d < 4; d++) u[d] += by * reactions[4 * j + d];
+        }
+    }
+}
+
+ss_status ss_search_cell_openings(ss_searcher *s, const ss_roll *roll, int stand, ss_cell_openings *out) {
+    const size_t n = (size_t)s->n, at = s->first_stand[roll->track] + (size_t)stand;
+    if (s->cell[at] < 0) {
+        if (s->kept_count == KEPT) {
+            for (size_t i = 0; i < s->stand_total; i++) s->cell[i] = -1;
+            s->kept_count = 0;
+        }
+        double *const kept = s->kept + (size_t)s->kept_count * n * 4;
+        double *const reactions = ss_alloc(4 * n, sizeof *reactions);
+        if (reactions == NULL) {
+            return SS_ERROR_MEMORY;
+        }
+        const double length = roll->x[stand + 1] - roll->x[stand];
+        int state = roll->state[stand];
+        ss_roll_reaction_cubics(s->finder->model, roll, ss_roll_at(roll, stand), length, reactions);
+        for (size_t j = 0; j < n; j++) {
+            const double *const r = reactions + 4 * j;
+            s->live[j] = r[0] + 0.5 * r[1] + 0.25 * r[2] + 0.125 * r[3];
+        }
+        const ss_status status = ss_contact_find(s->finder, s->live, &state, s->change);
+        if (status == SS_ERROR_MEMORY) {
+            ss_free(reactions);
+            return status;
+        }
+        state = status == SS_OK ? state : -1;
+        if (state >= 0) {
+            fill_cubics(s, state, reactions, kept);
+        }
+        ss_free(reactions);
+        s->kept_state[s->kept_count] = state;
+        s->cell[at] = s->kept_count++;
+    }
+    *out = (ss_cell_openings){s->kept + (size_t)s->cell[at] * n * 4, s->kept_state[s->cell[at]]};
+    return SS_OK;
+}
+
+static void set_state(const ss_searcher *s, int state, ss_search_place *out) {
+    out->lifted = s->n > 0 && !ss_contact_is_dead_state(s->finder, state);
+    out->open = s->n > 0 && state >= 0 ? s->finder->states[state].open : NULL;
+}
+
+ss_status ss_search_place_of(ss_searcher *s, const ss_found *found, ss_search_place *out) {
+    const ss_roll *roll = &s->rolls[found->track];
+    const size_t n = (size_t)s->n;
+    out->lifted = false;
+    out->open = NULL;
+    if (found->t < 0.0) {
+        out->at = ss_roll_at(roll, found->stand);
+        out->openings = ss_sparse_at(&roll->openings, found->stand);
+        set_state(s, roll->state[found->stand], out);
+        return SS_OK;
+    }
+    ss_course_locate(s->lines->plans, roll->course, found->x, false, out->own);
+    out->at = out->own;
+    out->openings = (ss_sparse){0};
+    if (n == 0) {
+        return SS_OK;
+    }
+    ss_cell_openings openings;
+    const ss_status status = ss_search_cell_openings(s, roll, found->stand, &openings);
+    if (status != SS_OK) {
+        return status;
+    }
+    for (size_t k = 0; k < n; k++) {
+        const double *const u = openings.cubic + 4 * k;
+        s->change[k] = u[0] + found->t * (u[1] + found->t * (u[2] + found->t * u[3]));
+    }
+    out->openings = (ss_sparse){s->n, s->every, s->change};
+    set_state(s, openings.state, out);
+    return SS_OK;
 }
 
 /* ---- bounds ------------------------------------------------------------------------------------- */
 
-/* What one axle can give at most and at least anywhere in its range. */
-SS_CLONES
-static void add_range(const ss_axle_lines *lines, int plan, const ss_axle_range *range, double P,
-                      double *restrict high, double *restrict low) {
-    double most[SS_TILE], least[SS_TILE];
-    if (range->last < range->first) {
-        return;
-    }
-    const double start = range->outside ? 0.0 : (double)INFINITY;
-    for (int lane = 0; lane < SS_TILE; lane++) {
-        most[lane] = -start;
-        least[lane] = start;
-    }
-    for (int g = range->first; g <= range->last; g++) {
-        const size_t at = ((size_t)plan * (size_t)lines->group_count + (size_t)g) * SS_TILE;
-        const double *restrict const group_high = lines->high + at;
-        const double *restrict const group_low = lines->low + at;
-        for (int lane = 0; lane < SS_TILE; lane++) {
-            most[lane] = group_high[lane] > most[lane] ? group_high[lane] : most[lane];
-            least[lane] = group_low[lane] < least[lane] ? group_low[lane] : least[lane];
+static float *bound_of(const ss_searcher *s, const ss_roll *roll, int block) {
+    return s->bound + (s->first_block[roll->track] + (size_t)block) * 2 * SS_TILE;
+}
+
+/* Steps are few: only effects on the tile's own members have them. */
+static bool has_steps(const ss_searcher *s, const ss_roll *roll) {
+    bool any = false;
+    for (int a = 0; a < roll->vehicle->axle_count; a++) any = any || s->slack->stepped[roll->plan[a]];
+    return any;
+}
+
+static void add_steps(ss_searcher *s, const ss_roll *roll, int index, double slack[SS_TILE]) {
+    const size_t axles = (size_t)roll->vehicle->axle_count, at = (size_t)index * axles;
+    int count = 1;
+    for (size_t a = 0; a < axles; a++) {
+        if (s->slack->stepped[roll->plan[a]] && roll->window[at + a] >= 0) {
+            count = ss_axle_slack_steps(s->slack, roll->plan[a], &roll->stretch[at + a],
+                                        roll->vehicle->axle_N[a], s->terms, count);
         }
     }
-    for (int lane = 0; lane < SS_TILE; lane++) {
-        high[lane] += P * most[lane];
-        low[lane] += P * least[lane];
+    if (count > 1) {
+        s->terms[0] = (ss_term){1.0, slack};
+        s->lines->kernel->sum(s->terms, count, slack);
     }
 }
 
-SS_CLONES
-static void add_openings_bound(const ss_searcher *s, const ss_roll *roll, int block, double *restrict high,
-                               double *restrict low) {
-    const size_t n = (size_t)s->n;
-    for (size_t k = 0; k < n; k++) {
-        const double c0 = roll->change_low[(size_t)block * n + k],
-                     c1 = roll->change_high[(size_t)block * n + k];
-        const double bend = roll->change_bend[(size_t)block * n + k];
-        const double *restrict const opening = s->opening + k * SS_TILE;
-        for (int lane = 0; lane < SS_TILE; lane++) {
-            const double a = opening[lane] * c0, b = opening[lane] * c1, slack = fabs(opening[lane]) * bend;
-            high[lane] += (a > b ? a : b) + slack;
-            low[lane] += (a < b ? a : b) - slack;
+static void bound_block(ss_searcher *s, const ss_roll *roll, int index, bool steps, const double *start,
+                        const double *end) {
+    const ss_rows bend = {ss_roll_block_list(roll, index, SS_ROLL_BEND), s->opening_size};
+    const ss_rows reach = {ss_roll_block_list(roll, index, SS_ROLL_REACH), s->slack->row};
+    const double *const threshold = s->found[s->traffic].threshold;
+    double slack[SS_TILE];
+    s->lines->kernel->lists(&bend, &reach, slack);
+    if (steps) {
+        add_steps(s, roll, index, slack);
+    }
+    s->worth[s->first_block[roll->track] + (size_t)index] =
+        s->lines->kernel->bound(start, end, slack, threshold, bound_of(s, roll, index)) != 0;
+}
+
+/* Values at the ends of all blocks. Without steps nothing jumps but at the ends of the bridge. */
+static void bound_roll(ss_searcher *s, const ss_roll *roll) {
+    const bool steps = has_steps(s, roll);
+    double before[SS_TILE], after[SS_TILE], start[SS_TILE];
+    for (int i = 0; i < roll->block_count; i++) {
+        const ss_roll_block *block = &roll->block[i];
+        if (i == 0 || block->first != roll->block[i - 1].last) {
+            const ss_search_at first = ss_search_stand_of(roll, block->first);
+            ss_search_stand(s, roll, &first, before, after);
         }
+        const ss_search_at last = {block->last, !steps && !block->ends,
+                                   ss_roll_block_list(roll, i, SS_ROLL_END_AXLES),
+                                   ss_roll_block_list(roll, i, SS_ROLL_END_OPENINGS)};
+        memcpy(start, after, sizeof start);
+        ss_search_stand(s, roll, &last, before, after);
+        bound_block(s, roll, i, steps, start, before);
     }
 }
 
-/* bound[0]: minus the least, bound[1]: the most that any lane can be within a block. */
-static void bound_block(const ss_searcher *s, const ss_roll *roll, int block, double *bound) {
-    double high[SS_TILE] = {0}, low[SS_TILE] = {0};
-    const int axles = roll->vehicle->axle_count;
-    for (int a = 0; a < axles; a++) {
-        add_range(s->lines, roll->plan, &roll->range[(size_t)block * (size_t)axles + (size_t)a],
-                  roll->vehicle->axle_N[a], high, low);
-    }
-    if (s->n > 0 && roll->moves[block]) {
-        add_openings_bound(s, roll, block, high, low);
-    }
-    for (int lane = 0; lane < SS_TILE; lane++) {
-        bound[lane] = -low[lane];
-        bound[SS_TILE + lane] = high[lane];
-    }
+/* ---- the search --------------------------------------------------------------------------------- */
+
+static bool worth_it(const ss_searcher *s, const float *bound, const double *threshold) {
+    static const double nothing[SS_TILE];
+    return s->lines->kernel->joint(bound, bound, nothing, threshold) != 0;
 }
 
-/* ---- order -------------------------------------------------------------------------------------- */
-
-typedef struct block_place {
-    int roll, block;
-} block_place;
-
-static bool worth_it(const ss_searcher *s, const double *bound) {
-    for (int side = 0; side < 2; side++) {
-        for (int lane = 0; lane < s->lanes; lane++) {
-            if (bound[side * SS_TILE + lane] >= s->threshold[side][lane]) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
-static ss_status reserve(ss_searcher *s, size_t blocks, ss_error *error) {
-    if (blocks <= s->block_capacity) {
-        return SS_OK;
-    }
-    double *const bound = ss_realloc(s->bound, blocks * 2 * SS_TILE, sizeof *bound);
-    if (bound == NULL) {
-        return ss_no_memory(error);
-    }
-    s->bound = bound;
-    unsigned char *const visited = ss_realloc(s->visited, blocks, sizeof *visited);
-    if (visited == NULL) {
-        return ss_no_memory(error);
-    }
-    s->visited = visited;
-    s->block_capacity = blocks;
-    return SS_OK;
-}
-
-/* The block with the largest bound of each lane and sign comes first: its values let most of the others be
- * passed over. */
-static ss_status visit_promising(ss_searcher *s, const ss_roll *rolls, int roll_count, ss_error *error) {
+static ss_status search_blocks(ss_searcher *s, const ss_roll *roll, ss_error *error) {
+    const double *const threshold = s->found[s->traffic].threshold;
+    const bool *const worth = s->worth + s->first_block[roll->track];
     ss_status status = SS_OK;
-    for (int k = 0; k < 2 * SS_TILE && status == SS_OK; k++) {
-        if (k % SS_TILE >= s->lanes) {
-            continue;
-        }
-        size_t at = 0, best_at = 0;
-        block_place best = {-1, -1};
-        for (int i = 0; i < roll_count; i++) {
-            for (int j = 0; j < rolls[i].block_count; j++, at++) {
-                if (best.roll < 0 ||
-                    s->bound[at * 2 * SS_TILE + (size_t)k] > s->bound[best_at * 2 * SS_TILE + (size_t)k]) {
-                    best = (block_place){i, j};
-                    best_at = at;
-                }
-            }
-        }
-        if (best.roll >= 0 && !s->visited[best_at] && s->bound[best_at * 2 * SS_TILE + (size_t)k] > 0.0) {
-            s->visited[best_at] = 1;
-            status = ss_search_block(s, &rolls[best.roll], best.block, error);
+    for (int i = 0; i < roll->block_count && status == SS_OK; i++) {
+        float *const bound = bound_of(s, roll, i);
+        if (roll->block[i].unknown || (worth[i] && worth_it(s, bound, threshold))) {
+            status = ss_search_block(s, roll, i, bound, error);
         }
     }
     return status;
 }
 
-static void begin_traffic(ss_searcher *s, const ss_vehicle *vehicle, ss_found_set *out) {
-    const double gross = ss_vehicle_gross(vehicle);
-    memset(out, 0, sizeof *out);
-    for (int lane = 0; lane < SS_TILE; lane++) {
-        s->threshold[0][lane] = s->threshold[1][lane] =
-            lane < s->lanes ? s->tiny[lane] * gross : (double)INFINITY;
-        for (int k = 0; k < 2 * SS_CANDIDATES; k++)
-            out->best[lane][k / SS_CANDIDATES][k % SS_CANDIDATES].track = -1;
+static bool group_is_worth_it(ss_searcher *s, int index) {
+    const ss_point_group *group = &s->groups->items[index];
+    if (group->unknown) {
+        return true;
     }
-    s->found = out;
+    const ss_roll *near = &s->rolls[group->roll[0]], *far = &s->rolls[group->roll[1]];
+    if (near->block[group->block].unknown || far->block[group->block].unknown) {
+        return true;
+    }
+    const ss_rows bend = {ss_sparse_at(&s->groups->bend, index), s->opening_size};
+    const ss_rows wheel = {ss_sparse_at(&s->groups->wheel, index), s->slack->beam};
+    double slack[SS_TILE];
+    s->lines->kernel->lists(&bend, &wheel, slack);
+    return s->lines->kernel->joint(bound_of(s, near, group->block), bound_of(s, far, group->block), slack,
+                                   s->found[s->traffic].threshold) != 0;
 }
 
-ss_status ss_search(ss_searcher *s, const ss_roll *rolls, int roll_count, ss_found_set *out,
-                    ss_error *error) {
+/* Lines of tracks without stands are filled only where they are needed. */
+static void fill_rows(ss_axle_lines *lines, ss_sparse axles) {
+    const int intervals = lines->plans->interval_count;
+    for (int i = 0; i < axles.count; i++) {
+        const int interval = axles.index[i] / 4;
+        if (axles.index[i] % 4 == 0 && interval < lines->plans->count * intervals &&
+            !lines->filled[interval]) {
+            ss_axle_lines_interval(lines, interval / intervals, interval % intervals);
+        }
+    }
+}
+
+static void search_group(ss_searcher *s, const ss_point_group *group) {
+    double values[SS_TILE];
+    for (int i = group->point_first; i < group->point_end; i++) {
+        const ss_group_point *point = &s->groups->point[i];
+        const ss_roll *roll = &s->rolls[point->roll];
+        if (!roll->valid[point->index]) {
+            continue;
+        }
+        const ss_rows axles = {ss_sparse_at(&roll->axles, point->index), s->lines->cubic};
+        const ss_rows openings = {ss_sparse_at(&roll->openings, point->index), s->opening};
+        fill_rows(s->lines, axles.list);
+        s->lines->kernel->lists(&axles, &openings, values);
+        ss_search_note(s, values,
+                       &(ss_found){.x = roll->x[point->index],
+                                   .t = -1.0,
+                                   .track = roll->track,
+                                   .stand = point->index,
+                                   .on_beam = true});
+    }
+}
+
+static void begin_traffic(ss_searcher *s, int index) {
+    const ss_traffic *traffic = &s->placements->traffic[index];
+    ss_found_set *const found = &s->found[index];
+    memset(found, 0, sizeof *found);
+    const double gross =
+        traffic->track_count > 0
+            ? ss_vehicle_gross(&s->placements->trains[s->placements->tracks[traffic->first_track].train])
+            : 0.0;
+    for (int lane = 0; lane < SS_TILE; lane++) {
+        found->threshold[lane] = found->threshold[SS_TILE + lane] =
+            lane < s->lanes ? s->tiny[lane] * gross : SS_INFINITY;
+        for (int k = 0; k < 2 * SS_CANDIDATES; k++)
+            found->best[lane][k / SS_CANDIDATES][k % SS_CANDIDATES].track = -1;
+    }
+}
+
+/* All rolls with stands, and the lines of their plans. */
+static ss_status bound_all(ss_searcher *s) {
     ss_status status = SS_OK;
-    size_t blocks = 0, at = 0;
-    memset(out, 0, sizeof *out);
-    if (roll_count == 0) {
-        return SS_OK;
-    }
-    begin_traffic(s, rolls[0].vehicle, out);
-    for (int i = 0; i < roll_count; i++) blocks += (size_t)rolls[i].block_count;
-    SS_TRY(reserve(s, blocks, error));
-    memset(s->visited, 0, blocks);
-    for (int i = 0; i < roll_count; i++) {
-        for (int j = 0; j < rolls[i].block_count; j++)
-            bound_block(s, &rolls[i], j, s->bound + at++ * 2 * SS_TILE);
-    }
-    SS_TRY(visit_promising(s, rolls, roll_count, error));
-    at = 0;
-    for (int i = 0; i < roll_count; i++) {
-        for (int j = 0; j < rolls[i].block_count; j++, at++) {
-            if (!s->visited[at] && worth_it(s, s->bound + at * 2 * SS_TILE)) {
-                SS_TRY(ss_search_block(s, &rolls[i], j, error));
+    for (int i = 0; i < s->visit_count; i++) {
+        const ss_roll *roll = &s->rolls[s->visit[i].roll];
+        s->traffic = s->visit[i].traffic;
+        for (int a = 0; a < roll->vehicle->axle_count; a++) {
+            if (!s->slack->done[roll->plan[a]]) {
+                SS_TRY(ss_axle_slack_plan(s->slack, s->lines, roll->plan[a]));
             }
+        }
+        bound_roll(s, roll);
+    }
+done:
+    return status;
+}
+
+ss_status ss_search(ss_searcher *s, ss_error *error) {
+    ss_status status = SS_OK;
+    for (size_t i = 0; i < (size_t)s->n * SS_TILE; i++) s->opening_size[i] = fabs(s->opening[i]);
+    for (int i = 0; i < s->placements->traffic_count; i++) begin_traffic(s, i);
+    ss_axle_slack_begin(s->slack);
+    ss_axle_slack_strips(s->slack, s->lines);
+    SS_TRY(bound_all(s));
+    for (int i = 0; i < s->visit_count; i++) {
+        s->traffic = s->visit[i].traffic;
+        SS_TRY(search_blocks(s, &s->rolls[s->visit[i].roll], error));
+    }
+    for (int i = 0; i < s->groups->count; i++) {
+        s->traffic = s->groups->items[i].traffic;
+        if (group_is_worth_it(s, i)) {
+            search_group(s, &s->groups->items[i]);
         }
     }
 done:
-    s->found = NULL;
-    return status;
-}
-
-/* Of the last stand (or point) at or before x: a good guess. */
-static int nearest_state(const ss_roll *roll, double x, bool on_beam) {
-    int low = on_beam ? roll->stand_count : 0;
-    int high = on_beam ? roll->stand_count + roll->point_count : roll->stand_count;
-    if (high <= low) {
-        return -1;
-    }
-    while (high - low > 1) {
-        const int middle = (low + high) / 2;
-        if (roll->x[middle] <= x) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    return roll->state[low];
-}
-
-ss_status ss_search_value(ss_searcher *s, const ss_roll *roll, const ss_found *position,
-                          ss_search_values *out, ss_error *error) {
-    double *const closed = out->closed, *const total = out->total;
-    ss_axle_at at[SS_AXLES_MAX];
-    const bool left = position->nudge < 0;
-    ss_roll_locate(s->lines->plans, roll, position->x, position->on_beam, at);
-    ss_roll_sum(s->lines, roll, at, left, closed);
-    memcpy(total, closed, SS_TILE * sizeof *total);
-    out->lifted = false;
-    if (s->n == 0) {
-        return SS_OK;
-    }
-    int state = nearest_state(roll, position->x, position->on_beam);
-    ss_roll_reactions(s->finder->model, roll, at, left, s->live);
-    const ss_status status = ss_contact_find(s->finder, s->live, &state, s->change);
-    if (status != SS_OK) {
-        return ss_error_set(error, status == SS_ERROR_MEMORY ? status : SS_ERROR_CHECK,
-                            "the contact state of a governing position was lost");
-    }
-    ss_search_add_openings(s, s->change, total);
-    /* The lines have the openings of the reference state in them. */
-    ss_contact_mapped(s->finder, roll->reference, s->live, s->change);
-    for (int k = 0; k < s->n; k++) s->change[k] = -s->change[k];
-    ss_search_add_openings(s, s->change, total);
-    ss_search_add_openings(s, s->change, closed);
-    out->lifted = !ss_contact_is_dead_state(s->finder, state);
-    return SS_OK;
+    return status == SS_ERROR_MEMORY ? ss_no_memory(error) : status;
 }

@@ -1,15 +1,17 @@
-/* search.h - the worst positions of one truck for a tile of effects: bounds by blocks of positions, then
+/* search.h - the worst positions of every truck for a tile of effects: bounds by blocks of positions, then
  * values, then cubics. */
 #ifndef SS_RESPONSE_SEARCH_H
 #define SS_RESPONSE_SEARCH_H
 
-#include "response/roll.h"
+#include "response/point_group.h"
 
 /** A position and what an effect is there. */
 typedef struct ss_found {
     double value; /**< times the sign that is sought: positive; 0: none */
     double x;
-    int track;
+    double t;  /**< in the cell that begins at `stand`; negative: at the stand or point itself */
+    int track; /**< -1: none */
+    int stand;
     signed char nudge; /**< just before (-1) or just after (1) a jump at x */
     bool on_beam;
 } ss_found;
@@ -17,41 +19,83 @@ typedef struct ss_found {
 /** The worst of one truck for each lane: [lane][0 least, 1 most], worst first. */
 typedef struct ss_found_set {
     ss_found best[SS_TILE][2][SS_CANDIDATES];
+    double threshold[2 * SS_TILE]; /**< what is to be reached */
 } ss_found_set;
+
+/** Openings over a cell of a roll, as cubics. */
+typedef struct ss_cell_openings {
+    const double *cubic; /**< n x 4: less those under dead load, per unit truck */
+    int state;           /**< of contact; -1: none holds the truck there */
+} ss_cell_openings;
+
+/** A roll of some traffic. */
+typedef struct ss_visit {
+    int traffic, roll;
+} ss_visit;
 
 /** What one thread needs to search. */
 typedef struct ss_searcher {
-    const ss_axle_lines *lines;
+    ss_axle_lines *lines;
+    ss_axle_slack *slack;
     ss_contact_finder *finder;
+    const ss_placements *placements;
+    const ss_roll *rolls; /**< one for each track */
+    const ss_point_groups *groups;
     int n;
-    int lanes;              /**< effects in the tile */
-    double *opening;        /**< n x SS_TILE: effect of unit openings */
-    double tiny[SS_TILE];   /**< per newton of truck: what is less is nothing */
-    bool keep_candidates;   /**< all SS_CANDIDATES are to be right, not just the first */
-    double *bound;          /**< scratch: blocks x 2 x SS_TILE */
-    unsigned char *visited; /**< scratch: blocks */
-    size_t block_capacity;
-    double *live, *change, *cubic; /**< scratch: n, n, 4 x SS_TILE tiles of contact springs */
-    double threshold[2][SS_TILE];
-    ss_found_set *found;
+    int lanes;             /**< effects in the tile */
+    const double *opening; /**< n x SS_TILE: effect of unit openings, the caller's */
+    double *opening_size;  /**< n x SS_TILE: its magnitude */
+    double tiny[SS_TILE];  /**< per newton of truck: what is less is nothing */
+    bool keep_candidates;  /**< all SS_CANDIDATES are to be right, not just the first */
+    ss_found_set *found;   /**< traffic_count: the results */
+    float *bound;          /**< scratch: block x 2 x SS_TILE */
+    bool *worth;           /**< scratch: block: it was worth searching when it was bounded */
+    size_t *first_block;   /**< of each roll, in `bound` */
+    size_t *first_stand;   /**< of each roll, in `cell` */
+    ss_visit *visit;       /**< rolls of all traffic by plan, so that its lines are at hand */
+    int visit_count;
+    int traffic;           /**< that is being searched */
+    ss_term *terms;        /**< scratch */
+    double *live, *change; /**< scratch: n, 5 n */
+    int *every;            /**< n: 0, 1, 2, ... */
+    /* Openings of cells, kept from tile to tile. */
+    int *cell;       /**< of each stand: in `kept`, or -1 */
+    double *kept;    /**< KEPT x n x 4 */
+    int *kept_state; /**< KEPT */
+    int kept_count;
+    size_t stand_total;
 } ss_searcher;
 
-ss_status ss_searcher_create(const ss_axle_lines *lines, ss_contact_finder *finder, ss_searcher *out,
-                             ss_error *error);
+/** What is searched: all outlives the searcher. */
+typedef struct ss_search_task {
+    ss_axle_lines *lines;
+    ss_axle_slack *slack;
+    ss_contact_finder *finder;
+    const ss_placements *placements;
+    const ss_roll *rolls;
+    const ss_point_groups *groups;
+} ss_search_task;
+
+ss_status ss_searcher_create(const ss_search_task *task, ss_searcher *out, ss_error *error);
 void ss_searcher_destroy(ss_searcher *searcher);
 
-/** Searches the rolls of one traffic. */
-ss_status ss_search(ss_searcher *searcher, const ss_roll *rolls, int roll_count, ss_found_set *out,
-                    ss_error *error);
+/** Searches for the tile that `lines` have begun with; `lanes`, `opening` and `tiny` are filled. */
+ss_status ss_search(ss_searcher *searcher, ss_error *error);
 
-/** All lanes at one position. */
-typedef struct ss_search_values {
-    double closed[SS_TILE]; /**< with all bearings closed */
-    double total[SS_TILE];  /**< with contact */
-    bool lifted;            /**< the state is not that under dead load */
-} ss_search_values;
+/** Openings over the cell that begins at a stand. They stay until the next call. */
+ss_status ss_search_cell_openings(ss_searcher *searcher, const ss_roll *roll, int stand,
+                                  ss_cell_openings *out);
 
-ss_status ss_search_value(ss_searcher *searcher, const ss_roll *roll, const ss_found *position,
-                          ss_search_values *out, ss_error *error);
+/** Where a found position is. */
+typedef struct ss_search_place {
+    const ss_axle_at *at;
+    ss_sparse openings; /**< there */
+    bool lifted;        /**< the state differs from that under dead load */
+    const bool *open;   /**< n: the contact springs that are open; NULL: not known */
+    ss_axle_at own[SS_AXLES_MAX];
+} ss_search_place;
+
+/** What `out` points to stays until the next call. */
+ss_status ss_search_place_of(ss_searcher *searcher, const ss_found *found, ss_search_place *out);
 
 #endif

@@ -149,7 +149,11 @@ static ss_status solve_contact(const ss_state_task *task, contact_set *set, ss_s
         return refuse_tipping(task, set, error);
     }
     if (status != SS_OK) {
-        return ss_error_set(error, status, "%s the contact of the bearings was not found", task->when);
+        return ss_error_set(
+            error, status,
+            "%s it was not found which bearings lift and which stay closed: some of them, or the "
+            "joints on them, are too stiff against the cars",
+            task->when);
     }
     for (int i = 0; i < set->n; i++) {
         state->open_count += set->open[i];
@@ -158,7 +162,29 @@ static ss_status solve_contact(const ss_state_task *task, contact_set *set, ss_s
     return SS_OK;
 }
 
-/* Solves again with the openings found; what is then left in an open bearing is rounding. */
+/*
+ * What is left in an open bearing is rounding of the terms of its reaction, and so is what is below nothing
+ * in a closed one. More than may be missing from equilibrium is a mistake.
+ */
+static ss_status push_only(const ss_state_task *task, const contact_set *set, ss_state *state,
+                           ss_error *error) {
+    const double scale = force_scale(ss_grillage_mesh(task->grillage), state->force);
+    const size_t n = (size_t)set->n;
+    for (size_t i = 0; i < n; i++) {
+        double *const force = &state->force[set->spring[i]];
+        double terms = scale + fabs(set->r0[i]) + fabs(set->S[i * n + i] * state->offset[set->spring[i]]);
+        for (size_t j = 0; j < n; j++) terms += fabs(set->S[i * n + j] * set->u[j]);
+        if ((set->open[i] ? -fabs(*force) : *force) < -SS_EQUILIBRIUM_MOST * terms) {
+            return ss_error_set(error, SS_ERROR_CHECK,
+                                "%s a bearing that only pushes is left with a force that it cannot have",
+                                task->when);
+        }
+        *force = set->open[i] ? 0.0 : ss_max(*force, 0.0);
+    }
+    return SS_OK;
+}
+
+/* Solves again with the openings found. */
 static ss_status respond_open(const ss_state_task *task, const contact_set *set, ss_state *state,
                               const ss_load *load, ss_error *error) {
     const int springs = ss_grillage_mesh(task->grillage)->spring_count;
@@ -170,12 +196,7 @@ static ss_status respond_open(const ss_state_task *task, const contact_set *set,
     const ss_status status = ss_grillage_respond(task->grillage, task->update, load->nodal, lowered, state->u,
                                                  state->force, error);
     ss_free(lowered);
-    for (int i = 0; status == SS_OK && i < set->n; i++) {
-        if (set->open[i]) {
-            state->force[set->spring[i]] = 0.0;
-        }
-    }
-    return status;
+    return status == SS_OK ? push_only(task, set, state, error) : status;
 }
 
 ss_status ss_state_solve(const ss_state_task *task, ss_load *load, ss_state *out, ss_error *error) {

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "sillspan/rating.h"
+#include "sillspan/ratings.h"
 #include "verification/check.h"
 #include "verification/rig.h"
 
@@ -16,18 +16,18 @@ static bool example_factor(const char *live_factor, double *rf) {
     ss_error error = {SS_OK, ""};
     ss_placements placements = {0};
     ss_effect *effects = NULL;
-    ss_rating_result result = {0};
+    ss_ratings result = {0};
     int count = 0;
     ss_status status = ss_placements_build(&r.mesh, &placements, &error);
     if (status == SS_OK) {
         status = ss_envelope_effects(&r.mesh, &effects, &count, &error);
     }
     if (status == SS_OK) {
-        status = ss_rating_compute(&r.permanent, &placements, effects, count, NULL, NULL, &result, &error);
+        status = ss_ratings_compute(&r.permanent, &placements, effects, count, NULL, NULL, &result, &error);
     }
     *rf = (double)NAN;
     for (int i = 0; i < result.count && status == SS_OK; i++) {
-        const ss_rating *const rating = &result.items[i];
+        const ss_rating_item *const rating = &result.items[i];
         if (rating->effect.kind == SS_EFFECT_MOMENT && placements.traffic[rating->traffic].vehicle == 0 &&
             placements.traffic[rating->traffic].run < 0) {
             *rf = rating->rf;
@@ -36,7 +36,7 @@ static bool example_factor(const char *live_factor, double *rf) {
     if (status != SS_OK) {
         rig_complain("stringer_example", &error);
     }
-    ss_rating_destroy(&result);
+    ss_ratings_destroy(&result);
     ss_free(effects);
     ss_placements_destroy(&placements);
     rig_close(&r);
@@ -78,7 +78,7 @@ static bool live_factors(check *out) {
     const int adtt[] = {-1, 5000, 3000, 1000, 20};
     const double expected[] = {1.45, 1.45, 1.375, 1.30, 1.30};
     for (int i = 0; i < 5; i++) {
-        check_add(out, expected[i], ss_rating_live_factor(adtt[i]));
+        check_add(out, expected[i], ss_method_legal_factor(SS_EDITION_MBE_2018, false, adtt[i]));
     }
     return true;
 }

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "sillspan/rating.h"
+#include "sillspan/ratings.h"
 #include "verification/check.h"
 #include "verification/rig.h"
 
@@ -63,7 +63,7 @@ static bool near_far(check *out) {
     return mirrored(out, settings, (int)(sizeof settings / sizeof settings[0]), false);
 }
 
-static bool rate(const rig *r, ss_rating_result *out) {
+static bool rate(const rig *r, ss_ratings *out) {
     ss_error error = {SS_OK, ""};
     ss_placements placements = {0};
     ss_effect *effects = NULL;
@@ -78,7 +78,7 @@ static bool rate(const rig *r, ss_rating_result *out) {
         effects[kept++] = effects[i];
     }
     if (status == SS_OK) {
-        status = ss_rating_compute(&r->permanent, &placements, effects, kept, NULL, NULL, out, &error);
+        status = ss_ratings_compute(&r->permanent, &placements, effects, kept, NULL, NULL, out, &error);
     }
     if (status != SS_OK) {
         rig_complain("rating", &error);
@@ -111,7 +111,7 @@ static bool units(check *out) {
     for (int i = 0; i < 2; i++) {
         check_add(out, rig_probe_us(&us, loads[i], "M west"), rig_probe_us(&si, loads[i], "M west"));
     }
-    ss_rating_result a = {0}, b = {0};
+    ss_ratings a = {0}, b = {0};
     const bool done = rate(&us, &a) && rate(&si, &b);
     if (done && a.controlling >= 0 && b.controlling >= 0) {
         check_add(out, a.items[a.controlling].rf, b.items[b.controlling].rf);
@@ -124,8 +124,8 @@ static bool units(check *out) {
         }
         check_add(out, 0.0, worst);
     }
-    ss_rating_destroy(&a);
-    ss_rating_destroy(&b);
+    ss_ratings_destroy(&a);
+    ss_ratings_destroy(&b);
     rig_close(&us);
     rig_close(&si);
     return done;

@@ -7,95 +7,13 @@
 
 #include "verification/check.h"
 #include "verification/rig.h"
-#include "verification/rolling.h"
-
-enum { SECTIONS = 41 };
+#include "verification/span.h"
 
 static const rolling_train hs20 = {3, {8.0, 32.0, 32.0}, {14.0, 14.0}};
 static const rolling_train h15 = {2, {6.0, 24.0}, {14.0}};
 static const rolling_train type3 = {3, {16.0, 17.0, 17.0}, {15.0, 4.0}};
 static const rolling_train ev2 = {2, {24.0, 33.5}, {15.0}};
 static const rolling_train ev3 = {3, {24.0, 31.0, 31.0}, {15.0, 4.0}};
-
-/* Index of the traffic that is the run. */
-static int run_traffic(const ss_placements *placements) {
-    for (int i = 0; i < placements->traffic_count; i++) {
-        if (placements->traffic[i].run >= 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
-/* Moments at 40 equal sections and at x_most, and the shears at both ends. */
-static ss_status span_effects(const ss_mesh *mesh, double x_most, ss_effect *effects, ss_error *error) {
-    const double L = mesh->bridge->x1;
-    ss_status status = SS_OK;
-    for (int i = 1; i < SECTIONS - 1 && status == SS_OK; i++) {
-        const double x = i == 1 ? x_most : mesh->station[i * (mesh->station_count - 1) / (SECTIONS - 1)];
-        status = ss_mesh_effect(mesh, SS_MEMBER_LINE, 0, x, false, SS_EFFECT_MOMENT, &effects[i], error);
-    }
-    if (status == SS_OK) {
-        status = ss_mesh_effect(mesh, SS_MEMBER_LINE, 0, 0.0, false, SS_EFFECT_SHEAR, &effects[0], error);
-    }
-    if (status == SS_OK) {
-        status =
-            ss_mesh_effect(mesh, SS_MEMBER_LINE, 0, L, true, SS_EFFECT_SHEAR, &effects[SECTIONS - 1], error);
-    }
-    return status;
-}
-
-static ss_status span_envelope(const rig *r, double x_most, double *moment, double *shear, ss_error *error) {
-    ss_placements placements = {0};
-    ss_envelope envelope = {0};
-    ss_effect effects[SECTIONS];
-    const ss_envelope_options options = {.factors = {1.0, 1.0}, .live_factor = 1.0};
-    ss_status status = ss_placements_build(&r->mesh, &placements, error);
-    if (status == SS_OK) {
-        status = span_effects(&r->mesh, x_most, effects, error);
-    }
-    if (status == SS_OK) {
-        status =
-            ss_envelope_compute(&r->permanent, &placements, effects, SECTIONS, &options, &envelope, error);
-    }
-    if (status == SS_OK) {
-        const int t = run_traffic(&placements);
-        const ss_extreme *const e = envelope.extremes;
-        const int n = envelope.traffic_count;
-        *moment = 0.0;
-        for (int i = 1; i < SECTIONS - 1; i++) {
-            *moment = fmax(*moment, e[(i * n + t) * 2 + 1].value / (KIP * FOOT));
-        }
-        *shear = fmax(e[(0 * n + t) * 2 + 1].value, -e[((SECTIONS - 1) * n + t) * 2].value) / KIP;
-    }
-    ss_envelope_destroy(&envelope);
-    ss_placements_destroy(&placements);
-    return status;
-}
-
-/* Largest moment and end shear of a truck on a simple span, kip-ft and kip: at a section where theory has the
- * largest moment, and at others all along, none of which may exceed it. */
-static bool library_span(const char *truck, const rolling_train *train, double span_ft, double *moment,
-                         double *shear) {
-    double x = 0.5 * span_ft;
-    (void)rolling_moment(train, span_ft, &x);
-    char length[40], place[40];
-    snprintf(length, sizeof length, "%.17g ft", span_ft);
-    snprintf(place, sizeof place, "%.17g ft", x);
-    const rig_setting settings[] = {
-        {"cars.beam.length", length}, {"runs.run.truck", truck}, {"probes.M most.x", place}};
-    rig r;
-    if (!rig_open(&r, "truck_span", &(rig_options){settings, 3, 1})) {
-        return false;
-    }
-    ss_error error = {SS_OK, ""};
-    const bool done = span_envelope(&r, x * FOOT, moment, shear, &error) == SS_OK;
-    if (!done) {
-        rig_complain(truck, &error);
-    }
-    rig_close(&r);
-    return done;
-}
 
 static bool published_moments(check *out) {
     *out = (check){.title = "HS20-44 moments on simple spans",
@@ -110,7 +28,7 @@ static bool published_moments(check *out) {
     const double printed[] = {449.8, 627.9, 806.5, 985.6, 1164.9, 1344.4, 1524.0};
     for (int i = 0; i < 7; i++) {
         double moment = (double)NAN, shear = (double)NAN;
-        if (!library_span("HS20-44", &hs20, span[i], &moment, &shear)) {
+        if (!span_truck("HS20-44", &hs20, span[i], &moment, &shear)) {
             return false;
         }
         check_add(out, printed[i], moment);
@@ -132,7 +50,7 @@ static bool published_shears(check *out) {
     const double printed[] = {49.6, 53.33, 55.2, 57.07, 58.56, 60.8, 62.4, 63.04};
     for (int i = 0; i < 8; i++) {
         double moment = (double)NAN, shear = (double)NAN;
-        if (!library_span("HS20-44", &hs20, span[i], &moment, &shear)) {
+        if (!span_truck("HS20-44", &hs20, span[i], &moment, &shear)) {
             return false;
         }
         check_add(out, printed[i], shear);
@@ -155,7 +73,7 @@ static bool proportion(check *out) {
     const double h20[] = {246.61, 306.18, 345.96, 395.74, 445.57, 495.43};
     for (int i = 0; i < 6; i++) {
         double moment = (double)NAN, shear = (double)NAN;
-        if (!library_span("H15-44", &h15, span[i], &moment, &shear)) {
+        if (!span_truck("H15-44", &h15, span[i], &moment, &shear)) {
             return false;
         }
         check_add(out, 0.75 * h20[i], moment);
@@ -176,7 +94,7 @@ static bool rolling(check *out, const char *truck, const rolling_train *train, c
     const double span[] = {24.0, 40.0, 56.0, 70.0};
     for (int i = 0; i < 4; i++) {
         double moment = (double)NAN, shear = (double)NAN, x = 0.0;
-        if (!library_span(truck, train, span[i], &moment, &shear)) {
+        if (!span_truck(truck, train, span[i], &moment, &shear)) {
             return false;
         }
         check_add(out, rolling_moment(train, span[i], &x), moment);
@@ -212,7 +130,7 @@ static bool closed_hs20(check *out) {
     for (int i = 0; i < 3; i++) {
         const double L = span[i];
         double moment = (double)NAN, shear = (double)NAN;
-        if (!library_span("HS20-44", &hs20, L, &moment, &shear)) {
+        if (!span_truck("HS20-44", &hs20, L, &moment, &shear)) {
             return false;
         }
         check_add(out, L < 33.8 ? 16.0 * (L - 7.0) * (L - 7.0) / L : 18.0 * L - 280.0 + 392.0 / L, moment);
@@ -337,7 +255,7 @@ static ss_status pair_extremes(const rig *r, double step, check *out, ss_error *
         status = ss_envelope_compute(&r->permanent, &placements, effects, PAIR_EFFECTS, &options, &envelope,
                                      error);
     }
-    const int t = status == SS_OK ? run_traffic(&placements) : 0;
+    const int t = status == SS_OK ? span_run(&placements) : 0;
     if (status == SS_OK) {
         status = brute_force(&tried, &placements.traffic[t], step, error);
     }

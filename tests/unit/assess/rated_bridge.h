@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-#include "sillspan/rating.h"
+#include "sillspan/ratings.h"
 #include "support/hand_bridge.h"
 #include "support/suite.h"
 #include "unit/assess/rated_settings.h"
@@ -152,22 +152,22 @@ static inline void rated_destroy(rated_bridge *r) {
     ss_mesh_destroy(&r->mesh);
 }
 
-static inline void rated_rate(const rated_bridge *r, ss_rating_result *out) {
+static inline void rated_rate(const rated_bridge *r, ss_ratings *out) {
     ss_error error = {0};
-    CHECK_OK(ss_rating_compute(&r->permanent, &r->placements, r->effects, r->effect_count, NULL, NULL, out,
-                               &error),
+    CHECK_OK(ss_ratings_compute(&r->permanent, &r->placements, r->effects, r->effect_count, NULL, NULL, out,
+                                &error),
              &error);
 }
 
 /* Effect of the whole load, by itself: dead load of the rating's factors plus `multiple` plain trucks at a
  * position. NaN when that tips the bridge. */
-static inline double rated_effect(const rated_bridge *r, const ss_rating *rating, const ss_position *position,
-                                  double multiple, const ss_effect *effect) {
+static inline double rated_effect(const rated_bridge *r, const ss_rating_item *item,
+                                  const ss_position *position, double multiple, const ss_effect *effect) {
     ss_error error = {0};
     ss_load load = {0};
     ss_state state = {0};
     CHECK_OK(ss_placements_load(&r->mesh, &r->placements, position, &load, &error), &error);
-    const ss_dead_factors dead = {rating->factors.dc, rating->factors.dw};
+    const ss_dead_factors dead = {item->factors.dc, item->factors.dw};
     const ss_status status = ss_permanent_state(&r->permanent, true, dead, &load, multiple, &state, &error);
     double value = (double)NAN;
     if (status != SS_ERROR_TIPPING) {
@@ -179,8 +179,22 @@ static inline double rated_effect(const rated_bridge *r, const ss_rating *rating
     return value;
 }
 
-static inline double rated_multiplier(const ss_rating *rating) {
-    return rating->factors.live * (1.0 + rating->factors.allowance);
+/* Plain trucks in a factored one. */
+static inline double rated_multiplier(const ss_rating_item *item) {
+    return item->factors.live * item->factors.presence * (1.0 + item->factors.allowance);
+}
+
+/* The item with the smallest factor of a traffic, by whichever check. */
+static inline const ss_rating_item *rated_governing(const ss_ratings *result, int traffic) {
+    const ss_rating_item *best = NULL;
+    for (int check = 0; check < result->check_count; check++) {
+        const int item = ss_ratings_governing(result, check, traffic);
+        if (item >= 0 && (best == NULL || result->items[item].rf < best->rf)) {
+            best = &result->items[item];
+        }
+    }
+    CU_ASSERT_PTR_NOT_NULL_FATAL(best);
+    return best;
 }
 
 #endif

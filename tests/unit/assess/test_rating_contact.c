@@ -14,24 +14,24 @@ static void long_car(rated_bridge *r) {
     rated_truck(r, "EV2");
 }
 
-/* At rf the section is full: the state is solved anew, apart from everything that led to rf. */
-static void check_full(const rated_bridge *r, const ss_rating_result *result) {
+/* At rf the section is full: the state is solved anew, apart from everything that led to rf. Positions just
+ * beside a jump are a billionth of a metre off it, which shows in the ninth digit of a shear. */
+static void check_full(const rated_bridge *r, const ss_ratings *result) {
     int finite = 0;
     for (int i = 0; i < result->count; i++) {
-        const ss_rating *const one = &result->items[i];
+        const ss_rating_item *const one = &result->items[i];
         if (!isfinite(one->rf) || one->rf == 0.0 || one->tips) {
             continue;
         }
         const double multiple = one->rf * rated_multiplier(one);
-        const double effect = rated_effect(r, one, &one->position, multiple, &one->effect);
-        if (fabs(effect - one->capacity) > 1e-9 * (fabs(one->capacity) + fabs(one->dead))) {
+        const double effect = rated_effect(r, one, &one->position[0], multiple, &one->effect);
+        if (fabs(effect - one->capacity) > 2e-9 * (fabs(one->capacity) + fabs(one->dead))) {
             printf("\n  item %d kind %d member %d %d at %.4f ft: effect %.12g, capacity %.12g, rf %.9g", i,
                    (int)one->effect.kind, (int)one->effect.member, one->effect.index, one->effect.at / FOOT,
                    effect, one->capacity, one->rf);
         }
-        CU_ASSERT_DOUBLE_EQUAL(effect, one->capacity, 1e-9 * (fabs(one->capacity) + fabs(one->dead)));
-        CHECK_CLOSE(one->factors.live * (1.0 + one->factors.allowance) * one->live * one->rf,
-                    one->capacity - one->dead, 1e-9);
+        CU_ASSERT_DOUBLE_EQUAL(effect, one->capacity, 2e-9 * (fabs(one->capacity) + fabs(one->dead)));
+        CHECK_CLOSE(multiple * one->live, one->capacity - one->dead, 1e-9);
         finite++;
     }
     CU_ASSERT(finite > 0);
@@ -39,9 +39,9 @@ static void check_full(const rated_bridge *r, const ss_rating_result *result) {
 
 /* No position of the truck has the governing section beyond its capacity at the smallest factor; positions
  * every `step` ft on every `skip`-th track. */
-static void check_no_position_is_worse(const rated_bridge *r, const ss_rating_result *result, int traffic,
+static void check_no_position_is_worse(const rated_bridge *r, const ss_ratings *result, int traffic,
                                        double step, int skip) {
-    const ss_rating *const one = &result->items[result->by_traffic[traffic]];
+    const ss_rating_item *const one = rated_governing(result, traffic);
     const ss_traffic *const trucks = &r->placements.traffic[traffic];
     const double multiple = one->rf * rated_multiplier(one) * (1.0 - 1e-9);
     double nearest = 0.0;
@@ -58,7 +58,7 @@ static void check_no_position_is_worse(const rated_bridge *r, const ss_rating_re
 
 static void test_long_car(void) {
     rated_bridge r;
-    ss_rating_result result = {0};
+    ss_ratings result = {0};
     long_car(&r);
     rated_build(&r);
     rated_rate(&r, &result);
@@ -66,17 +66,17 @@ static void test_long_car(void) {
     check_no_position_is_worse(&r, &result, 0, 0.25, 1);
     check_no_position_is_worse(&r, &result, 1, 0.25, 1);
     /* The ends lift, so that midspan bends more than if they were held down. */
-    const ss_rating *const moment = &result.items[0];
+    const ss_rating_item *const moment = &result.items[0];
     CU_ASSERT_EQUAL(moment->effect.kind, SS_EFFECT_MOMENT);
     CU_ASSERT(moment->most);
     CU_ASSERT(moment->rf_linear > 1.1 * moment->rf);
-    ss_rating_destroy(&result);
+    ss_ratings_destroy(&result);
     rated_destroy(&r);
 }
 
 static void test_pair(void) {
     rated_bridge r;
-    ss_rating_result result = {0};
+    ss_ratings result = {0};
     rated_pair(&r);
     rated_build(&r);
     rated_rate(&r, &result);
@@ -86,13 +86,13 @@ static void test_pair(void) {
     check_no_position_is_worse(&r, &result, 0, 1.0, 3);
     check_no_position_is_worse(&r, &result, 1, 1.0, 3);
     for (int i = 1; i < result.count; i++) {
-        const ss_rating *const a = &result.items[i - 1];
-        const ss_rating *const b = &result.items[i];
-        CU_ASSERT(a->effect.member < b->effect.member ||
+        const ss_rating_item *const a = &result.items[i - 1];
+        const ss_rating_item *const b = &result.items[i];
+        CU_ASSERT(a->check < b->check || a->traffic < b->traffic || a->effect.member < b->effect.member ||
                   (a->effect.member == b->effect.member && a->effect.index <= b->effect.index));
         CU_ASSERT(b->rf >= result.items[result.controlling].rf * (1.0 - 1e-9));
     }
-    ss_rating_destroy(&result);
+    ss_ratings_destroy(&result);
     rated_destroy(&r);
 }
 
@@ -101,8 +101,8 @@ static void test_pair(void) {
 static void test_heavier_truck(void) {
     rated_bridge light;
     rated_bridge heavy;
-    ss_rating_result a = {0};
-    ss_rating_result b = {0};
+    ss_ratings a = {0};
+    ss_ratings b = {0};
     rated_pair(&light);
     rated_pair(&heavy);
     for (int v = 0; v < 2; v++) {
@@ -124,10 +124,10 @@ static void test_heavier_truck(void) {
         CU_ASSERT(b.items[i].rf <= a.items[i].rf);
     }
     for (int t = 0; t < 2; t++) {
-        CHECK_CLOSE(1.3 * b.items[b.by_traffic[t]].rf, a.items[a.by_traffic[t]].rf, 1e-9);
+        CHECK_CLOSE(1.3 * rated_governing(&b, t)->rf, rated_governing(&a, t)->rf, 1e-9);
     }
-    ss_rating_destroy(&a);
-    ss_rating_destroy(&b);
+    ss_ratings_destroy(&a);
+    ss_ratings_destroy(&b);
     rated_destroy(&light);
     rated_destroy(&heavy);
 }
@@ -147,17 +147,17 @@ static void watch(void *context, double done) {
 
 static void test_progress(void) {
     rated_bridge r;
-    ss_rating_result result = {0};
+    ss_ratings result = {0};
     ss_error error = {0};
     watched w = {0};
     long_car(&r);
     rated_build(&r);
-    CHECK_OK(
-        ss_rating_compute(&r.permanent, &r.placements, r.effects, r.effect_count, watch, &w, &result, &error),
-        &error);
+    CHECK_OK(ss_ratings_compute(&r.permanent, &r.placements, r.effects, r.effect_count, watch, &w, &result,
+                                &error),
+             &error);
     CU_ASSERT(w.calls > 2 && !w.falls);
     CU_ASSERT_EQUAL(w.last, 1.0);
-    ss_rating_destroy(&result);
+    ss_ratings_destroy(&result);
     rated_destroy(&r);
 }
 
@@ -171,18 +171,18 @@ static void test_memory(void) {
     ss_status status = SS_ERROR_MEMORY;
     long n = 0;
     for (long step = 1; status != SS_OK && n < 200000; n += step) {
-        ss_rating_result result = {0};
+        ss_ratings result = {0};
         ss_error error = {0};
         ss_memory_fail_from(n);
-        status = ss_rating_compute(&r.permanent, &r.placements, r.effects, r.effect_count, NULL, NULL,
-                                   &result, &error);
+        status = ss_ratings_compute(&r.permanent, &r.placements, r.effects, r.effect_count, NULL, NULL,
+                                    &result, &error);
         ss_memory_fail_from(-1);
         if (status != SS_OK) {
             CU_ASSERT_EQUAL(status, SS_ERROR_MEMORY);
             CU_ASSERT_PTR_NULL(result.items);
             CU_ASSERT(error.message[0] != '\0');
         }
-        ss_rating_destroy(&result);
+        ss_ratings_destroy(&result);
         CU_ASSERT_EQUAL(ss_memory_live(), before);
         step = n < 60 ? 1 : 1 + n / 7;
     }

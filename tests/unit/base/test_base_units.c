@@ -109,6 +109,9 @@ static const good_row unit_rows[] = {
     {"2 deg", SS_DIM_ANGLE, 0.03490658503988659},
     {"17.3 mrad", SS_DIM_ANGLE, 0.0173},
     {"0.0173 rad", SS_DIM_ANGLE, 0.0173},
+    {"10 mph", SS_DIM_SPEED, 4.4704},
+    {"16.2 km/h", SS_DIM_SPEED, 4.5},
+    {"14.7 ft/s", SS_DIM_SPEED, 4.48056},
 };
 
 static void check_good(const good_row *row) {
@@ -240,6 +243,8 @@ static void test_format(void) {
         {115244.525608169, SS_DIM_MOMENT, SS_UNITS_SI, "115.2 kN m"},
         {2068427.1879505082, SS_DIM_SPRING_PER_LENGTH, SS_UNITS_US, "0.3 kip/in per in"},
         {0.03490658503988659, SS_DIM_ANGLE, SS_UNITS_SI, "2 deg"},
+        {4.4704, SS_DIM_SPEED, SS_UNITS_US, "10 mph"},
+        {4.4704, SS_DIM_SPEED, SS_UNITS_SI, "16.09 km/h"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char text[64];

@@ -19,7 +19,7 @@ typedef struct whole {
     ss_envelope envelope;
     ss_share_list shares;
     ss_case_list cases;
-    ss_rating_result ratings;
+    ss_ratings rated;
     ss_results results;
 } whole;
 
@@ -44,8 +44,8 @@ static int start_all(void) {
         ss_envelope_compute(&w->permanent, &w->placements, w->effects, w->effect_count, &options,
                             &w->envelope, &error) == SS_OK &&
         ss_share_compute(&w->permanent, &w->placements, &w->envelope, &w->shares, &error) == SS_OK &&
-        ss_rating_compute(&w->permanent, &w->placements, w->effects, w->effect_count, NULL, NULL, &w->ratings,
-                          &error) == SS_OK;
+        ss_ratings_compute(&w->permanent, &w->placements, w->effects, w->effect_count, NULL, NULL, &w->rated,
+                           &error) == SS_OK;
     w->results = (ss_results){.command = "rate",
                               .bridge = &w->bridge,
                               .mesh = &w->mesh,
@@ -55,14 +55,14 @@ static int start_all(void) {
                               .envelope = &w->envelope,
                               .shares = &w->shares,
                               .cases = &w->cases,
-                              .ratings = &w->ratings,
+                              .rated = &w->rated,
                               .diags = &w->diags,
                               .require = (double)NAN};
     return made ? 0 : 1;
 }
 
 static void end_all(void) {
-    ss_rating_destroy(&all.ratings);
+    ss_ratings_destroy(&all.rated);
     ss_cases_destroy(&all.cases);
     ss_share_destroy(&all.shares);
     ss_envelope_destroy(&all.envelope);
@@ -140,11 +140,19 @@ static void test_promised_keys(void) {
     const json_t *controlling = json_object_get(root, "controlling");
     const double rf = json_number_value(json_object_get(controlling, "rf"));
     const json_t *ratings = json_object_get(root, "ratings");
-    CU_ASSERT_EQUAL((int)json_array_size(ratings), all.ratings.count);
+    CU_ASSERT_EQUAL((int)json_array_size(ratings), all.rated.count);
+    int of_strength = 0;
     for (size_t i = 0; i < json_array_size(ratings); i++) {
-        const json_t *one = json_object_get(json_array_get(ratings, i), "rf");
-        CU_ASSERT_TRUE(json_is_null(one) || json_number_value(one) >= rf);
+        const json_t *rating = json_array_get(ratings, i);
+        const json_t *one = json_object_get(rating, "rf");
+        const char *limit = json_string_value(json_object_get(rating, "limit"));
+        CU_ASSERT_PTR_NOT_NULL_FATAL(limit);
+        if (strcmp(limit, "deflection") != 0) { /* a matter of comfort, which never controls */
+            CU_ASSERT_TRUE(json_is_null(one) || json_number_value(one) >= rf);
+            of_strength++;
+        }
     }
+    CU_ASSERT_TRUE(of_strength > 8);
     json_decref(root);
     ss_text_destroy(&out);
     ss_report_destroy(&report);

@@ -66,10 +66,18 @@ static void test_against_lapack(void) {
         for (int i = 0; i < n; i++) {
             one[i] = x[(size_t)i * SS_TILE + 5];
         }
-        ss_factor_solve_tile_baseline(&factor, x);
+        double *start = ss_alloc(size, sizeof *start);
+        memcpy(start, x, size * sizeof *x);
+        ss_factor_solve_tile_as(&factor, 0, x);
         ss_factor_solve_tile(&factor, wide);
         ss_factor_solve(&factor, one);
         CU_ASSERT_EQUAL(memcmp(x, wide, size * sizeof *x), 0);
+        for (int width = 32; width <= ss_tile_width(); width *= 2) {
+            memcpy(wide, start, size * sizeof *x);
+            ss_factor_solve_tile_as(&factor, width, wide);
+            CU_ASSERT_EQUAL(memcmp(x, wide, size * sizeof *x), 0);
+        }
+        ss_free(start);
         CU_ASSERT_EQUAL_FATAL(
             LAPACKE_dpbsv(LAPACK_COL_MAJOR, 'L', n, kd, SS_TILE, band.ab, kd + 1, reference, n), 0);
         for (int i = 0; i < n; i++) {
@@ -97,6 +105,7 @@ static void test_product(void) {
     static double x[COLUMNS * SS_TILE];
     static double y[ROWS * SS_TILE];
     static double z[ROWS * SS_TILE];
+    static double start[ROWS * SS_TILE];
     static double expected[ROWS * SS_TILE];
     for (int i = 0; i < ROWS * COLUMNS; i++) {
         a[i] = next_signed(&state);
@@ -105,7 +114,7 @@ static void test_product(void) {
         x[i] = next_signed(&state);
     }
     for (int i = 0; i < ROWS * SS_TILE; i++) {
-        y[i] = z[i] = expected[i] = next_signed(&state);
+        y[i] = expected[i] = next_signed(&state);
     }
     for (int i = 0; i < ROWS; i++) {
         for (int j = 0; j < COLUMNS; j++) {
@@ -114,10 +123,14 @@ static void test_product(void) {
             }
         }
     }
+    memcpy(start, y, sizeof y);
     ss_tile_subtract(ROWS, COLUMNS, a, x, y);
-    ss_tile_subtract_baseline(ROWS, COLUMNS, a, x, z);
-    CU_ASSERT_EQUAL(memcmp(y, z, sizeof y), 0);
     CU_ASSERT_EQUAL(memcmp(y, expected, sizeof y), 0);
+    for (int width = 0; width <= ss_tile_width(); width += 32) {
+        memcpy(z, start, sizeof z);
+        ss_tile_subtract_as(ROWS, COLUMNS, a, x, width, z);
+        CU_ASSERT_EQUAL(memcmp(z, expected, sizeof y), 0);
+    }
 }
 
 /* A matrix that is not positive definite is told by rcond = 0, not by an error. */

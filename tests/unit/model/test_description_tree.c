@@ -113,9 +113,10 @@ static void test_set_refuses_wrong_paths(void) {
         {"", "\"\": unknown key; allowed here are title, notes, units, steels, sections, cars, decks, "
              "bridge, trucks, "
              "cases, runs, probes, analysis, rating"},
-        {"rating..adtt",
-         "\"\": unknown key; allowed here are method, level, trucks, condition, system, adtt, approach, "
-         "dynamic_allowance, live_factor, dc_factor, dw_factor, phi_flexure, phi_shear"},
+        {"rating..adtt", "\"\": unknown key; allowed here are methods, levels, edition, sequence, service, "
+                         "deflection_limit, single_lane_presence, speed, permits, trucks, crossings, beside, "
+                         "permits_escorted, signed_line, condition, system, adtt, approach, "
+                         "dynamic_allowance, live_factor, dc_factor, dw_factor, phi_flexure, phi_shear"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         ss_description d;

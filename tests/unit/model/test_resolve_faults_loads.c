@@ -10,16 +10,16 @@ static const fault_row rows[] = {
     {"name = \"milk hauler\"", "name = \"hs 20\"",
      "62: trucks.hs 20.name: \"hs 20\" is the built-in truck HS20-44; a truck of one's own needs another "
      "name\n"
-     "65: cases.load test.loads.1.truck: no truck is called \"milk hauler\"; there are \"H15-44\", "
-     "\"HS20-44\", \"Type 3\", \"EV2\", \"EV3\", \"hs 20\"\n"
-     "79: rating.trucks: no truck is called \"milk hauler\"; there are \"H15-44\", \"HS20-44\", \"Type 3\", "
-     "\"EV2\", \"EV3\", \"hs 20\""},
+     "65: cases.load test.loads.1.truck: no truck is called \"milk hauler\", neither in trucks nor among "
+     "those built in, which \"sillspan vehicles\" lists\n"
+     "79: rating.trucks: no truck is called \"milk hauler\", neither in trucks nor among those built in, "
+     "which \"sillspan vehicles\" lists"},
     {"\"milk hauler\", \"HS20\"", "\"milk hualer\", \"HS21-44\"",
      "79: rating.trucks: no truck is called \"milk hualer\"; did you mean \"milk hauler\"?\n"
      "79: rating.trucks: no truck is called \"HS21-44\"; did you mean \"HS20-44\"?"},
     {"\"milk hauler\", \"HS20\"", "\"tank\"",
-     "79: rating.trucks: no truck is called \"tank\"; there are \"H15-44\", \"HS20-44\", \"Type 3\", "
-     "\"EV2\", \"EV3\", \"milk hauler\""},
+     "79: rating.trucks: no truck is called \"tank\", neither in trucks nor among those built in, which "
+     "\"sillspan vehicles\" lists"},
     {"adtt = 40", "adtt = -40", "78: rating.adtt: -40 is below the least allowed, 0"},
     {"truck = \"milk hauler\"; x", "x",
      "65: cases.load test.loads.1.truck: not given; the kind \"truck\" needs the name of one"},
@@ -63,8 +63,8 @@ static const fault_row rows[] = {
      "68: cases.load test.loads.4.on: does not belong to the kind \"area\"; an area load has area, x, x_to, "
      "y and y_to"},
     {"truck = \"ev 3\"", "truck = \"ev 33\"",
-     "70: runs.along sill.truck: no truck is called \"ev 33\"; there are \"H15-44\", \"HS20-44\", \"Type "
-     "3\", \"EV2\", \"EV3\", \"milk hauler\""},
+     "70: runs.along sill.truck: no truck is called \"ev 33\", neither in trucks nor among those built in, "
+     "which \"sillspan vehicles\" lists"},
     {"on = \"sill\"; direction", "on = \"edges 1\"; direction",
      "70: runs.along sill.on: the wheels at y = -2.83333 ft and 3.16667 ft would not both stand on the cars, "
      "which are 28.25 ft wide together"},

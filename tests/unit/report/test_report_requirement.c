@@ -13,8 +13,11 @@ typedef struct small {
     double dead[2];
     ss_extreme extremes[4];
     ss_envelope envelope;
-    ss_rating items[3];
-    ss_rating_result ratings;
+    ss_traffic traffic[1];
+    ss_placements placements;
+    ss_rating_item items[3];
+    int worst[2];
+    ss_ratings rated;
     ss_results results;
 } small;
 
@@ -31,11 +34,20 @@ static void start(small *s, double require) {
     s->envelope.dead = s->dead;
     s->envelope.traffic_count = 1;
     s->envelope.extremes = s->extremes;
-    s->ratings.items = s->items;
-    s->ratings.count = 3;
+    s->traffic[0] = (ss_traffic){.run = -1, .crossing = -1};
+    s->placements = (ss_placements){.traffic = s->traffic, .traffic_count = 1};
+    s->rated = (ss_ratings){
+        .checks = {{SS_METHOD_LRFR, SS_LEVEL_LEGAL, SS_LIMIT_STRENGTH, "Strength I", "by hand", false},
+                   {SS_METHOD_LRFR, SS_LEVEL_INVENTORY, SS_LIMIT_STRENGTH, "design", "by hand", false}},
+        .check_count = 2,
+        .items = s->items,
+        .count = 3,
+        .traffic_count = 1,
+        .worst = s->worst};
     s->results.bridge = &s->bridge;
     s->results.envelope = &s->envelope;
-    s->results.ratings = &s->ratings;
+    s->results.placements = &s->placements;
+    s->results.rated = &s->rated;
     s->results.require = require;
 }
 
@@ -54,6 +66,28 @@ static void test_weakest_member_decides(void) {
     CU_ASSERT_FALSE(ss_report_requirement_met(&s.results));
     start(&s, 0.9);
     s.items[1].rf = (double)NAN;
+    CU_ASSERT_FALSE(ss_report_requirement_met(&s.results));
+}
+
+/* An inventory level beside another one, deflection and restrictions are not required. */
+static void test_what_decides(void) {
+    small s;
+    start(&s, 1.3);
+    CU_ASSERT_FALSE(ss_report_requirement_met(&s.results));
+    s.items[2].check = 1;
+    CU_ASSERT_TRUE(ss_report_requirement_met(&s.results));
+    s.worst[0] = -1; /* nothing else was rated */
+    CU_ASSERT_FALSE(ss_report_requirement_met(&s.results));
+    start(&s, 1.3);
+    s.rated.checks[0].limit = SS_LIMIT_DEFLECTION;
+    CU_ASSERT_TRUE(ss_report_requirement_met(&s.results));
+    start(&s, 1.3);
+    ss_crossing crossing = {.kind = SS_CROSSING_CENTRED, .alternative = true};
+    s.bridge.crossings = &crossing;
+    s.bridge.crossing_count = 1;
+    s.traffic[0].crossing = 0;
+    CU_ASSERT_TRUE(ss_report_requirement_met(&s.results));
+    crossing.alternative = false;
     CU_ASSERT_FALSE(ss_report_requirement_met(&s.results));
 }
 
@@ -88,6 +122,7 @@ int main(void) {
     static const test_case cases[] = {
         {"nothing required", test_nothing_required},
         {"the weakest member decides", test_weakest_member_decides},
+        {"what decides", test_what_decides},
         {"bearings", test_bearings},
         {"tipping", test_tipping},
     };

@@ -1,4 +1,4 @@
-/* test_cases.c - placed loads: parked trucks lose no axle at the ends. */
+/* test_cases.c - placed loads: none is lost at the ends of cars. */
 #include "sillspan/cases.h"
 #include "support/exact_units.h"
 #include "support/make_bridge.h"
@@ -50,8 +50,40 @@ static void test_axle_on_the_ground(void) {
     CHECK_CLOSE(carried_kip(60.5 * FOOT, false), 62.0, 1e-9);
 }
 
+/* A load just past the end of a car, and before the next one's, is at the station that they share. */
+static void test_load_at_a_merged_station(void) {
+    made_bridge m;
+    made_start(&m, 1.7);
+    const int section = hand_section(&m.bridge, 2.3e-3, 9.1e-4, 0.0, 0.0);
+    for (int car = 0; car < 2; car++) {
+        const double x1 = 12.2 + 6e-4 * car;
+        hand_car(&m.bridge, car == 0 ? "north" : "south", 0.0, x1, 2.8 * car, 2.8 * car + 2.7);
+        const int line = hand_line(&m.bridge, SS_ROLE_MAIN, "sill", 2.8 * car + 1.3, section);
+        hand_pad(&m.bridge, line, 0.0, 1.1);
+        hand_pad(&m.bridge, line, x1, 1.1);
+    }
+    ss_placed_load placed[2] = {{.kind = SS_LOAD_POINT, .value = 3.7e4, .x0 = 12.2003, .y0 = 1.1, .line = -1},
+                                {.kind = SS_LOAD_POINT, .value = 1.9e4, .x0 = 12.2003, .y0 = 1.3, .line = 0}};
+    ss_case only = {.name = "at the end", .load_count = 2};
+    m.bridge.placed = placed;
+    m.bridge.placed_count = 2;
+    m.bridge.cases = &only;
+    m.bridge.case_count = 1;
+    ss_case_list cases = {0};
+    CHECK_OK(made_solve(&m), &m.error);
+    CU_ASSERT_EQUAL(m.mesh.merged_count, 2);
+    CHECK_OK(ss_cases_compute(&m.permanent, &cases, &m.error), &m.error);
+    CHECK_CLOSE(cases.items[0].reaction[1], 5.6e4, 1e-12);
+    CHECK_CLOSE(cases.items[0].load, 5.6e4, 1e-15);
+    CU_ASSERT_EQUAL(cases.items[0].outside, 0.0);
+    CU_ASSERT(cases.items[0].equilibrium < 1e-12);
+    ss_cases_destroy(&cases);
+    made_free(&m);
+}
+
 int main(void) {
     static const test_case cases[] = {
+        {"a load at a merged station is on the car", test_load_at_a_merged_station},
         {"an axle at the very end stands on the bridge", test_axle_at_the_very_end},
         {"an axle beyond the end stands on the ground", test_axle_on_the_ground},
     };
