@@ -62,8 +62,8 @@ typedef struct ss_lane_stretch {
     double from, to; /**< m */
 } ss_lane_stretch;
 
-/** Adds `share` of the uniform load of a track's train over a stretch, on the lines of the wheels of its widest
- * axle. */
+/** Adds `share` of the uniform load of a track's train over a stretch, on the lines of the wheels of its
+ * widest axle. */
 ss_status ss_placements_load_lane(const ss_placements *placements, int track, const ss_lane_stretch *stretch,
                                   double share, ss_load *load, ss_error *error);
 
@@ -116,7 +116,7 @@ typedef struct ss_envelope_options {
     ss_dead_factors factors; /**< of the dead load that is on; 1, 1 for analysis */
     double live_factor; /**< multiple of the truck for which contact is solved; 1 for analysis. Values are
                            divided by it: per unit truck */
-    bool candidates; /**< candidates beyond the first are asked for */
+    bool candidates;    /**< candidates beyond the first are asked for */
     void (*progress)(void *context, double done); /**< 0 to 1, or NULL */
     void *context;
 } ss_envelope_options;

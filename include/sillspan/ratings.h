@@ -29,11 +29,13 @@ typedef struct ss_rating_item {
     double dead;               /**< factored dead effect */
     double live; /**< unit vehicle with its lane load, without allowance and presence, at rf; 0 when it only
                     relieves */
-    double lane_live; /**< of the lane's uniform load alone, in the bearings' contact at rf; 0: there is none */
-    double lane_share; /**< what of it is in `live`: 1, or 1 / (1 + allowance) where the allowance is not for it */
+    double
+        lane_live; /**< of the lane's uniform load alone, in the bearings' contact at rf; 0: there is none */
+    double lane_share; /**< what of it is in `live`: 1, or 1 / (1 + allowance) where the allowance is not for
+                          it */
     int lane_count;
     const ss_lane_stretch *lane; /**< lane_count: where it lies, along the tracks of the trucks */
-    int truck_count; /**< trucks on the bridge: 1, or one a lane */
+    int truck_count;             /**< trucks on the bridge: 1, or one a lane */
     ss_position
         position[SS_LANES_MAX]; /**< of each; position[0].track -1: no place has an effect of that sign */
     double tons;                /**< rf times gross weight, in US tons of force (2000 lbf) */

@@ -215,10 +215,10 @@ static void reason_of(ss_posting_builder *b, const ss_posting_row *row) {
                           load_words(b, row, row->rf, row->safe_N));
         if (!isnan(row->slow_rf)) {
             ss_posting_reason(b,
-                              "A restriction, not part of the sign: %s, %s, at 10 mph or less: rating factor "
+                              "A restriction, not part of the sign: %s, %s, at %s or less: rating factor "
                               "about %s, %s; an estimate that scales the dynamic allowance alone.",
-                              name, way, factor(row->slow_rf, rf),
-                              load_words(b, row, row->slow_rf, row->slow_N));
+                              name, way, b->made.units == SS_UNITS_SI ? "16 km/h" : "10 mph",
+                              factor(row->slow_rf, rf), load_words(b, row, row->slow_rf, row->slow_N));
         }
     }
 }
@@ -256,8 +256,10 @@ static void note_groups(ss_posting_builder *b) {
     const ss_posting_sign *const sign = &b->made.free;
     const bool limited = sign->state == SS_POSTING_LIMITED || sign->state == SS_POSTING_CLOSED;
     if (limited) {
-        ss_posting_note(b, "A truck with three or more groups of axles, more than 8 ft apart, counts as a "
-                           "combination, any other as a single unit.");
+        ss_posting_note(b,
+                        "A truck with three or more groups of axles, more than %s apart, counts as a "
+                        "combination, any other as a single unit.",
+                        b->made.units == SS_UNITS_SI ? "2.44 m" : "8 ft");
     }
     if (limited && sign->rated[SS_POSTING_SINGLE] && !sign->rated[SS_POSTING_COMBINATION]) {
         ss_posting_note(b, "No combination was rated; the limit of single-unit trucks is taken for all, "
@@ -315,7 +317,10 @@ static const char *advice(ss_posting_builder *b, const ss_posting_sign *sign) {
     case SS_POSTING_UNKNOWN: return "No posting follows: no truck was rated that a sign could stand for.";
     case SS_POSTING_OPEN: return "No load limit follows from these ratings.";
     case SS_POSTING_LIMITED: return ss_posting_text(b, "Post: %s.", sign->words);
-    case SS_POSTING_CLOSED: return "Close the bridge: a legal truck could not cross with 3 tons.";
+    case SS_POSTING_CLOSED:
+        return b->made.units == SS_UNITS_SI
+                   ? "Close the bridge: a legal truck could not cross with 2.7 t (3 tons of 2000 lb)."
+                   : "Close the bridge: a legal truck could not cross with 3 tons.";
     }
     return "";
 }

@@ -273,8 +273,9 @@ static ss_status verify(const rating_run *run, const ss_rating_item *item, ss_er
     }
     for (int i = 0; i < item->lane_count; i++) {
         const ss_position *const truck = &item->position[item->lane[i].truck];
-        SS_TRY(ss_placements_load_lane(run->placements, truck->track, &item->lane[i], item->lane_share, &load,
-                                       error));
+        const ss_vehicle *const train = &run->placements->trains[run->placements->tracks[truck->track].train];
+        const double share = train->lane_allowance ? 1.0 : 1.0 / (1.0 + item->factors.allowance);
+        SS_TRY(ss_placements_load_lane(run->placements, truck->track, &item->lane[i], share, &load, error));
     }
     if (hidden(&item->effect, &load)) {
         goto done;

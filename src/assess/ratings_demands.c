@@ -293,7 +293,7 @@ static ss_status build_member(const builder *b, const ss_rated_list *rated, int 
     out->member.reached = ss_arena_alloc(b->arena, results, sizeof *out->member.reached);
     out->member.lane = b->any_loaded ? ss_arena_alloc(b->arena, results, sizeof *out->member.lane) : NULL;
     SS_TRY(out->member.reached == NULL || (b->any_loaded && out->member.lane == NULL) ? SS_ERROR_MEMORY
-                                                                                       : SS_OK);
+                                                                                      : SS_OK);
 done:
     ss_arena_destroy(&scratch);
     return status;

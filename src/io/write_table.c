@@ -203,8 +203,8 @@ static int longest_of_column(const layout *l, int k) {
     return longest;
 }
 
-/* Takes columns from the widest columns of words until the table fits or all have come down to `narrowest`, or
- * to the longest word of their heading. `whole`: no word of a cell is broken either. */
+/* Takes columns from the widest columns of words until the table fits or all have come down to `narrowest`,
+ * or to the longest word of their heading. `whole`: no word of a cell is broken either. */
 static void squeeze_to(layout *l, int width, int narrowest, bool whole) {
     for (int excess = total_width(l) - width; excess > 0; excess--) {
         int widest = -1;

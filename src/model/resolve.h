@@ -147,6 +147,8 @@ bool ss_resolve_truck_fits(ss_resolve *c, const ss_node *group, int vehicle, dou
 
 /** The same for a name at a node. */
 int ss_resolve_truck_named(ss_resolve *c, const ss_node *at, const char *key, const char *name);
+/** Whether a vehicle of that class is rated: among the trucks, or along a run (runs may not be read yet). */
+bool ss_resolve_rates(ss_resolve *c, ss_vehicle_class kind);
 
 /* The steps, in this order; each reports its own faults and goes on. */
 void ss_resolve_steels(ss_resolve *c);

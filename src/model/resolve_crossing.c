@@ -31,9 +31,9 @@ static const char *basis_words(ss_resolve *c, double roadway, const char *why) {
     return words;
 }
 
-static void note_lanes(ss_resolve *c, const ss_node *item, const ss_lane_rule *rule) {
+static void note_lanes(ss_resolve *c, const ss_node *item, const ss_lane_rule *rule, const char *by) {
     const char count[2] = {(char)('0' + rule->count), '\0'};
-    const char *const why = ss_arena_printf(&c->bridge->arena, "By the %s.", rule->basis);
+    const char *const why = ss_arena_printf(&c->bridge->arena, "%s the %s.", by, rule->basis);
     if (why == NULL) {
         c->reading.status = SS_ERROR_MEMORY;
     } else {
@@ -69,10 +69,10 @@ static bool resolve_lanes(ss_resolve *c, const ss_node *item) {
     bridge->lanes.basis = basis_words(c, roadway, bridge->lanes.basis);
     bridge->notional_lanes.basis = basis_words(c, roadway, bridge->notional_lanes.basis);
     if (!ss_resolve_out_of_memory(c) && !ss_read_given(item, "lanes")) {
-        note_lanes(c, item, &bridge->lanes);
+        note_lanes(c, item, &bridge->lanes, "By");
     }
     if (!ss_resolve_out_of_memory(c) && rates(bridge, SS_VEHICLE_EUROPEAN)) {
-        note_lanes(c, item, &bridge->notional_lanes);
+        note_lanes(c, item, &bridge->notional_lanes, "For European load models, by");
     }
     return !ss_resolve_out_of_memory(c);
 }
@@ -160,7 +160,7 @@ static bool comes_beside_first(const ss_bridge *bridge, const wanted *w, int veh
 
 static void read_permits(ss_resolve *c, const ss_node *rating) {
     bool *const escorted = &c->bridge->rating.permits_escorted;
-    if (rates(c->bridge, SS_VEHICLE_PERMIT)) {
+    if (ss_resolve_rates(c, SS_VEHICLE_PERMIT)) {
         (void)ss_read_flag(&c->reading, rating, "rating.permits_escorted", escorted);
     } else if (ss_read_given(rating, "permits_escorted")) {
         ss_read_complain(&c->reading, SS_WARNING, rating, "permits_escorted",

@@ -72,15 +72,6 @@ void ss_resolve_methods(ss_resolve *c, const ss_node *rating) {
 
 /* ---- settings that go with them --------------------------------------------------------------------- */
 
-static bool rates(const ss_bridge *bridge, ss_vehicle_class kind) {
-    for (int i = 0; i < bridge->rated_vehicle_count; i++) {
-        if (bridge->vehicles[i].kind == kind) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Says of each of the keys ("a|b") that is given that nothing comes of it. */
 static void not_used(ss_resolve *c, const ss_node *rating, const char *keys, const char *why) {
     while (*keys != '\0') {
@@ -102,7 +93,7 @@ static void read_lrfr(ss_resolve *c, const ss_node *rating, ss_rating_settings *
                                                                                     : SS_EDITION_MBE_2018;
     out->manual_sequence = ss_read_choice(&c->reading, rating, "rating.sequence", NULL) == 1;
     (void)ss_read_flag(&c->reading, rating, "rating.single_lane_presence", &out->single_lane_presence);
-    if (!rates(c->bridge, SS_VEHICLE_PERMIT)) {
+    if (!ss_resolve_rates(c, SS_VEHICLE_PERMIT)) {
         not_used(c, rating, "permits", "no permit vehicle is rated");
         return;
     }

@@ -229,6 +229,24 @@ int ss_resolve_truck_named(ss_resolve *c, const ss_node *at, const char *key, co
     return bridge->vehicle_count++;
 }
 
+bool ss_resolve_rates(ss_resolve *c, ss_vehicle_class kind) {
+    for (int i = 0; i < c->bridge->rated_vehicle_count; i++) {
+        if (c->bridge->vehicles[i].kind == kind) {
+            return true;
+        }
+    }
+    const ss_node *const runs = ss_resolve_list(c->root, "runs");
+    for (const ss_node *run = runs == NULL ? NULL : runs->first; run != NULL; run = run->next) {
+        const ss_node *const name = ss_node_child(run, "truck");
+        const ss_vehicle *const truck =
+            name == NULL || name->kind != SS_NODE_TEXT ? NULL : find_truck(c, name->text);
+        if (truck != NULL && truck->kind == kind) {
+            return true;
+        }
+    }
+    return false;
+}
+
 int ss_resolve_truck_reference(ss_resolve *c, const ss_node *group, const char *table_path) {
     const char *name = NULL;
     if (!ss_read_text(&c->reading, group, table_path, &name)) {

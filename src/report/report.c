@@ -138,7 +138,7 @@ static bool bearing_pulled(const ss_results *results, double multiple) {
             const double live = ss_range_extreme(envelope, i, t, 0)->value;
             /* Rounding of a reaction that is zero is no pull. */
             const double noise = 1e-9 * (fabs(envelope->dead[i]) + multiple * fabs(live));
-            if (envelope->dead[i] + multiple * live < -noise) {
+            if (envelope->dead[i] + multiple * live < -noise && ss_words_told(results, t)) {
                 return true;
             }
         }

@@ -90,8 +90,8 @@ static void say_largest(ss_builder *b, ss_points *points, const char *what, ss_e
             ? ""
             : ss_build_text(b, " %s",
                             ss_words_position(b, &ss_range_extreme(envelope, i, traffic, most)->position));
-    ss_point(b, points, "%s: %s in the %s%s%s, from %s%s; %s.", what,
-             ss_words_quantity(b, fabs(live), dimension, 4), ss_words_member(b, member, effect->index),
+    ss_point(b, points, "%s: %s in %s%s%s, from %s%s; %s.", what,
+             ss_words_quantity(b, fabs(live), dimension, 4), ss_words_the_member(b, member, effect->index),
              place[0] == '\0' ? "" : " ", place, ss_words_traffic(b, traffic), stands,
              dead_words(b, live, ranges[i].dead, dimension));
 }
@@ -174,18 +174,25 @@ static void answer_analysis(ss_builder *b) {
                  "%s TIPS THE BRIDGE off its bearings, %s. What stands below leaves such places out.",
                  results->bridge->vehicles[track->vehicle].name, ss_words_position(b, &envelope->tip));
     }
+    int abreast = 0;
     for (int t = 0; t < results->placements->traffic_count; t++) {
-        if (results->placements->traffic[t].track_count == 0) {
+        if (ss_words_abreast(results, t)) {
+            abreast++;
+        } else if (results->placements->traffic[t].track_count == 0) {
             ss_point(b, &points, "%s is nowhere on the bridge: the roadway has no room for it.",
                      ss_words_traffic(b, t));
         }
+    }
+    if (abreast > 0) {
+        ss_point(b, &points, "%s left to ratings: an analysis has one truck at a time.",
+                 ss_words_count(b, abreast, "crossing with trucks abreast is",
+                                "crossings with trucks abreast are"));
     }
     say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE, SS_DIM_MOMENT);
     say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE, SS_DIM_FORCE);
     say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM,
                 SS_DIM_MOMENT);
-    say_largest(b, &points, "Largest deflection", SS_EFFECT_DEFLECTION, SS_MEMBER_LINE,
-                SS_DIM_SMALL_LENGTH);
+    say_largest(b, &points, "Largest deflection", SS_EFFECT_DEFLECTION, SS_MEMBER_LINE, SS_DIM_SMALL_LENGTH);
     say_largest(b, &points, "Hardest worked joint all along", SS_EFFECT_SHEAR, SS_MEMBER_JOINT,
                 SS_DIM_LINE_LOAD);
     say_largest(b, &points, "Hardest worked connector", SS_EFFECT_SHEAR, SS_MEMBER_JOINT, SS_DIM_FORCE);

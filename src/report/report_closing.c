@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "report/report_parts.h"
+#include "report/report_words.h"
 
 static const char caution[] =
     "This is an aid to a licensed engineer. Ratings and postings are decided under the owner's and the "
@@ -21,10 +22,10 @@ static ss_sheet assumption_table(ss_builder *b, ss_audience audience) {
                                          .columns = assumption_columns});
 }
 
-static void assumption_row(ss_sheet *sheet, const char *path, const ss_assumption *one) {
+static void assumption_row(ss_sheet *sheet, const char *path, const char *value, const ss_assumption *one) {
     ss_sheet_row(sheet);
     ss_sheet_text(sheet, path);
-    ss_sheet_text(sheet, one->value);
+    ss_sheet_text(sheet, value);
     ss_sheet_text(sheet, one->why);
 }
 
@@ -39,7 +40,8 @@ static bool alike(const ss_assumption *a, const ss_assumption *b) {
            strcmp(a->why, b->why) == 0;
 }
 
-/* People see each key once, with how many other places it stands for; programs see every place. */
+/* People see each key once, with how many other places it stands for, in their units; programs see every
+ * place as the description would have it. */
 static void show_assumptions(ss_builder *b, const ss_assumption_list *list) {
     ss_sheet people = assumption_table(b, SS_FOR_PEOPLE);
     for (int i = 0; i < list->count; i++) {
@@ -53,12 +55,12 @@ static void show_assumptions(ss_builder *b, const ss_assumption_list *list) {
         const char *path = list->items[i].path;
         if (before == 0) {
             assumption_row(&people, after == 0 ? path : ss_build_text(b, "%s, and %d like it", path, after),
-                           &list->items[i]);
+                           ss_words_given(b, list->items[i].value), &list->items[i]);
         }
     }
     ss_sheet programs = assumption_table(b, SS_FOR_PROGRAMS);
     for (int i = 0; i < list->count; i++) {
-        assumption_row(&programs, list->items[i].path, &list->items[i]);
+        assumption_row(&programs, list->items[i].path, list->items[i].value, &list->items[i]);
     }
 }
 

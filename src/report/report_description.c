@@ -82,6 +82,7 @@ static const ss_column section_columns[] = {
     {"section", "section", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"x", "at x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
     {"y", "", SS_DIM_LENGTH, -2, SS_FOR_PROGRAMS},
+    {"part", "between y", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"side", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"depth", "depth", SS_DIM_SMALL_LENGTH, 4, SS_FOR_ALL},
     {"A", "A", SS_DIM_AREA, 4, SS_FOR_ALL},
@@ -142,6 +143,7 @@ static void put_line_row(ss_sheet *sheet, int index, const char *member, int pie
     ss_sheet_text(sheet, bridge->sections[one->section].name);
     ss_sheet_value(sheet, x);
     ss_sheet_value(sheet, line->y);
+    ss_sheet_none(sheet);
     ss_sheet_text(sheet, before ? "before" : "after");
     put_properties(sheet, &properties);
 }
@@ -161,6 +163,10 @@ static void put_line(ss_sheet *sheet, int index, const char *member) {
         }
         last = piece;
     }
+}
+
+static const char *part_words(ss_builder *b, const ss_beam_part *part) {
+    return ss_build_text(b, "%s to %s", ss_words_length(b, part->y0), ss_words_length(b, part->y1));
 }
 
 static void put_beam(ss_sheet *sheet, int index, const char *member) {
@@ -185,6 +191,7 @@ static void put_beam(ss_sheet *sheet, int index, const char *member) {
             ss_sheet_value(sheet, beam->x);
         }
         ss_sheet_value(sheet, part->y0);
+        ss_sheet_text(sheet, beam->part_count > 1 ? part_words(sheet->builder, part) : NULL);
         ss_sheet_text(sheet, "after");
         put_properties(sheet, &properties);
     }
@@ -253,15 +260,16 @@ static const char *name_alike(ss_builder *b, const char *set, int alike) {
 static void add_sections(ss_builder *b, bool people) {
     const ss_bridge *bridge = b->results->bridge;
     ss_sheet sheet = ss_build_table(
-        b, &(ss_table){
-               .key = "described.sections",
-               .title = "Section properties",
-               .note = "Members that are alike are listed once, with how many there are. A for area, I for "
-                       "bending, J "
-                       "for twisting, S for the outer fibres; between two stations the depth runs straight.",
-               .audience = people ? SS_FOR_PEOPLE : SS_FOR_PROGRAMS,
-               .column_count = SS_COLUMN_COUNT(section_columns),
-               .columns = section_columns});
+        b,
+        &(ss_table){
+            .key = "described.sections",
+            .title = "Section properties",
+            .note = "Members that are alike are listed once, with how many there are, and with x and y of "
+                    "the first of them. A for area, I for bending, J for twisting, S for the outer fibres; "
+                    "between two stations the depth runs straight.",
+            .audience = people ? SS_FOR_PEOPLE : SS_FOR_PROGRAMS,
+            .column_count = SS_COLUMN_COUNT(section_columns),
+            .columns = section_columns});
     for (int i = 0; i < bridge->line_count; i++) {
         const int alike = people ? count_alike(bridge, i, bridge->line_count, alike_lines) : 1;
         if (alike > 0) {

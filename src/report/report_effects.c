@@ -150,10 +150,31 @@ static int worst_of_group(ss_builder *b, const group *wanted, ss_effect_kind kin
     return worst;
 }
 
+/* A table in the making: first the largest that a truck adds is sought, by which all are rounded; then the
+ * rows are put, but for those that would read zero. */
+typedef struct people {
+    ss_sheet *sheet; /* NULL while seeking */
+    ss_effect_kind kind;
+    ss_dimension dimension;
+    double largest; /* size, in the unit it is printed in */
+} people;
+
+static bool reads_zero(double value, double largest) {
+    return fabs(value) < 0.5 * pow(10.0, floor(log10(fmax(largest, 1e-300))) - 3.0);
+}
+
+static void take_row(ss_builder *b, people *p, int index, int most) {
+    const ss_range *range = &ss_ranges(b)[index];
+    const double live = ss_units_from_si(range->value[most], p->dimension, b->report->units);
+    if (p->sheet == NULL) {
+        p->largest = fmax(p->largest, fabs(live));
+    } else if (!reads_zero(live, p->largest)) {
+        put_people_row(p->sheet, index, range, most);
+    }
+}
+
 /* The rows of the group that this member is the first of. */
-static void put_group(ss_sheet *sheet, ss_effect_kind kind, ss_member_kind member, int index) {
-    ss_builder *b = sheet->builder;
-    const ss_range *ranges = ss_ranges(b);
+static void put_group(ss_builder *b, people *p, ss_member_kind member, int index) {
     const group wanted = group_of(b->results->bridge, member, index);
     for (int i = 0; i < index; i++) {
         if (in_group(b->results->bridge, &wanted, member, i)) {
@@ -161,15 +182,24 @@ static void put_group(ss_sheet *sheet, ss_effect_kind kind, ss_member_kind membe
         }
     }
     for (int most = 1; most >= 0; most--) {
-        const int worst = worst_of_group(b, &wanted, kind, most);
+        const int worst = worst_of_group(b, &wanted, p->kind, most);
         if (worst >= 0) {
-            put_people_row(sheet, worst, &ranges[worst], most);
+            take_row(b, p, worst, most);
         }
     }
 }
 
-static void add_people(ss_builder *b, const char *title, const char *note, ss_effect_kind kind) {
+static void put_groups(ss_builder *b, people *p) {
     const ss_bridge *bridge = b->results->bridge;
+    for (int i = 0; i < bridge->line_count; i++) {
+        put_group(b, p, SS_MEMBER_LINE, i);
+    }
+    for (int i = 0; i < bridge->floor_beam_count; i++) {
+        put_group(b, p, SS_MEMBER_BEAM, i);
+    }
+}
+
+static void add_people(ss_builder *b, const char *title, const char *note, ss_effect_kind kind) {
     ss_column *columns = ss_arena_alloc(&b->report->arena, PEOPLE_COLUMNS, sizeof *columns);
     if (columns == NULL) {
         b->failed = true;
@@ -186,12 +216,10 @@ static void add_people(ss_builder *b, const char *title, const char *note, ss_ef
                                                    .audience = SS_FOR_PEOPLE,
                                                    .column_count = PEOPLE_COLUMNS,
                                                    .columns = columns});
-    for (int i = 0; i < bridge->line_count; i++) {
-        put_group(&sheet, kind, SS_MEMBER_LINE, i);
-    }
-    for (int i = 0; i < bridge->floor_beam_count; i++) {
-        put_group(&sheet, kind, SS_MEMBER_BEAM, i);
-    }
+    people p = {.kind = kind, .dimension = columns[2].dimension};
+    put_groups(b, &p);
+    p.sheet = &sheet;
+    put_groups(b, &p);
 }
 
 void ss_part_effects(ss_builder *b) {

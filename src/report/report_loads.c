@@ -14,10 +14,10 @@ static const ss_column bearing_columns[] = {
     {"after_dead_load", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"acts", "acts", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"placed", "placed", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
-    {"gap", "gap", SS_DIM_SMALL_LENGTH, 3, SS_FOR_ALL},
-    {"settlement", "settled", SS_DIM_SMALL_LENGTH, 3, SS_FOR_ALL},
+    {"gap", "gap", SS_DIM_SMALL_LENGTH, 4, SS_FOR_ALL},
+    {"settlement", "settled", SS_DIM_SMALL_LENGTH, 4, SS_FOR_ALL},
     {"spring", "spring", SS_DIM_SPRING, 4, SS_FOR_ALL},
-    {"pad_width", "pad", SS_DIM_SMALL_LENGTH, 3, SS_FOR_ALL},
+    {"pad_width", "pad", SS_DIM_SMALL_LENGTH, 4, SS_FOR_ALL},
     {"rotation", "", SS_DIM_ROTATION_SPRING, 4, SS_FOR_PROGRAMS},
 };
 
@@ -204,12 +204,33 @@ static const ss_column truck_columns[] = {
     {"truck", "truck", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"gross", "gross", SS_DIM_FORCE, 4, SS_FOR_ALL},
     {"axles", "axles", SS_DIM_NUMBER, 0, SS_FOR_ALL},
-    {"wheelbase", "wheelbase", SS_DIM_LENGTH, -2, SS_FOR_ALL},
+    {"wheelbase", "", SS_DIM_LENGTH, -2, SS_FOR_PROGRAMS},
+    {"wheelbase_words", "wheelbase", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"gauge", "gauge", SS_DIM_LENGTH, -2, SS_FOR_ALL},
     {"rated", "rated", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"source", "from", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"remark", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
 };
+
+/* "14 ft", or "14 ft to 30 ft" where spacings vary. */
+static const char *wheelbase_words(ss_builder *b, const ss_vehicle *vehicle) {
+    const double least = ss_vehicle_wheelbase(vehicle);
+    const double most = ss_vehicle_wheelbase_most(vehicle);
+    return most > least ? ss_build_text(b, "%s to %s", ss_words_length(b, least), ss_words_length(b, most))
+                        : ss_words_length(b, least);
+}
+
+/* Some vehicles are for effects alone, whatever list they are on. */
+static bool is_rated(const ss_bridge *bridge, const ss_vehicle *vehicle) {
+    ss_check checks[SS_CHECKS_MAX];
+    const int count = ss_checks(bridge, checks);
+    for (int i = 0; i < count; i++) {
+        if (ss_check_applies(bridge, &checks[i], vehicle)) {
+            return true;
+        }
+    }
+    return false;
+}
 
 static void add_trucks(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
@@ -225,8 +246,9 @@ static void add_trucks(ss_builder *b) {
         ss_sheet_value(&sheet, ss_vehicle_gross(vehicle));
         ss_sheet_integer(&sheet, vehicle->axle_count);
         ss_sheet_value(&sheet, ss_vehicle_wheelbase(vehicle));
+        ss_sheet_text(&sheet, wheelbase_words(b, vehicle));
         ss_sheet_value(&sheet, vehicle->gauge_m);
-        ss_sheet_flag(&sheet, i < bridge->rated_vehicle_count);
+        ss_sheet_flag(&sheet, i < bridge->rated_vehicle_count && is_rated(bridge, vehicle));
         ss_sheet_text(&sheet, vehicle->source);
         ss_sheet_text(&sheet, vehicle->remark);
     }

@@ -11,8 +11,9 @@ typedef struct ss_range {
     int traffic[2];  /**< which truck; -1 when there is none */
 } ss_range;
 
-/** One range for each enveloped effect, in the report's arena; NULL after a failure or without an envelope.
- * Values below 1e-8 of the largest of their kind are zero. */
+/** One range for each enveloped effect over the traffic that is told of (ss_words_told), in the report's
+ * arena; NULL after a failure or without an envelope. Values below 1e-8 of the largest of their kind are
+ * zero. */
 const ss_range *ss_ranges(ss_builder *b);
 
 /** The extreme behind a side of a range (its traffic is not -1). */

@@ -138,19 +138,28 @@ static void put_tons(ss_sheet *sheet, double weight_N) {
 static void add_safe_loads(ss_builder *b) {
     const ss_posting *posting = b->results->posting;
     const bool si = b->report->units == SS_UNITS_SI;
+    const char *brackets = "";
+    for (int i = 0; i < posting->row_count; i++) {
+        const ss_posting_row *row = &posting->rows[i];
+        if (!row->alternative && !isnan(row->rf) && !row->counts) {
+            brackets = " A truck in brackets does not enter the sign.";
+        }
+    }
     ss_sheet sheet = ss_build_table(
-        b, &(ss_table){.key = "safe_loads",
-                       .title = ss_build_text(b, "Safe loads by %s, %s level, in %s",
-                                              ss_method_name(posting->method), ss_level_name(posting->level),
-                                              si ? "tonnes" : "tons of 2000 lb"),
-                       .note = posting->method == SS_METHOD_LRFR
-                                   ? "Safe load = weight / 0.7 x (factor - 0.3) below a factor of 1, nothing "
-                                     "below 0.3. A truck in brackets does not enter the sign."
-                                   : "Safe load = factor x weight below a factor of 1. A truck in brackets "
-                                     "does not enter the sign.",
-                       .audience = SS_FOR_PEOPLE,
-                       .column_count = SS_COLUMN_COUNT(safe_columns),
-                       .columns = safe_columns});
+        b, &(ss_table){
+               .key = "safe_loads",
+               .title = ss_build_text(b, "Safe loads by %s, %s level, in %s", ss_method_name(posting->method),
+                                      ss_level_name(posting->level), si ? "tonnes" : "tons of 2000 lb"),
+               .note = posting->method == SS_METHOD_LRFR
+                           ? ss_build_text(b, "%s%s",
+                                           "Safe load = weight / 0.7 x (factor - 0.3) below a factor "
+                                           "of 1, nothing below 0.3.",
+                                           brackets)
+                           : ss_build_text(b, "%s%s", "Safe load = factor x weight below a factor of 1.",
+                                           brackets),
+               .audience = SS_FOR_PEOPLE,
+               .column_count = SS_COLUMN_COUNT(safe_columns),
+               .columns = safe_columns});
     for (int i = 0; i < posting->row_count; i++) {
         const ss_posting_row *row = &posting->rows[i];
         if (row->alternative || isnan(row->rf)) {

@@ -220,6 +220,13 @@ void ss_part_probes(ss_builder *b) {
     const ss_range *ranges = ss_ranges(b);
     if (results->bridge->probe_count > 0 || results->bridge->case_count > 0) {
         ss_build_heading(b, SS_FOR_PEOPLE, "Probes and placed loads");
+        if (results->rated != NULL) {
+            ss_build_sentence(b, "A rating follows what it rates and nothing else: what probes and placed "
+                                 "loads read is in the output of `analyze`.");
+        }
+    }
+    if (results->rated != NULL) {
+        return;
     }
     ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "probes",
                                                    .title = "",

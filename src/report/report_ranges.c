@@ -14,11 +14,15 @@ const ss_extreme *ss_range_extreme(const ss_envelope *envelope, int effect, int 
     return &envelope->extremes[(effect * envelope->traffic_count + traffic) * 2 + most];
 }
 
-static void find_extremes(const ss_envelope *envelope, int effect, ss_range *range) {
+static void find_extremes(const ss_results *results, int effect, ss_range *range) {
+    const ss_envelope *envelope = results->envelope;
     range->dead = envelope->dead[effect];
     for (int most = 0; most < 2; most++) {
         range->traffic[most] = -1;
         for (int t = 0; t < envelope->traffic_count; t++) {
+            if (!ss_words_told(results, t)) {
+                continue;
+            }
             const double value = ss_range_extreme(envelope, effect, t, most)->value;
             /* The first of equals governs, so mirror images and repeated trucks do not flicker. */
             const double edge = 1e-9 * fabs(range->value[most]);
@@ -47,7 +51,7 @@ const ss_range *ss_ranges(ss_builder *b) {
     for (int i = 0; i < envelope->effect_count; i++) {
         const ss_effect *effect = &envelope->effects[i];
         double *largest = &scale[effect->kind][effect->member];
-        find_extremes(envelope, i, &ranges[i]);
+        find_extremes(b->results, i, &ranges[i]);
         *largest = fmax(*largest, fabs(ranges[i].dead));
         *largest = fmax(*largest, fmax(fabs(ranges[i].value[0]), fabs(ranges[i].value[1])));
     }

@@ -46,7 +46,7 @@ static void say_reason(ss_builder *b, ss_points *points, const ss_rating_item *i
 }
 
 static void say_controlling(ss_builder *b, ss_points *points, const ss_rating_item *item) {
-    const char *member = ss_words_member(b, item->effect.member, item->effect.index);
+    const char *member = ss_words_the_member(b, item->effect.member, item->effect.index);
     const char *truck = ss_words_traffic(b, item->traffic);
     const char *place = ss_words_place(b, &item->effect);
     const char *check = b->results->rated->checks[item->check].name;
@@ -56,16 +56,16 @@ static void say_controlling(ss_builder *b, ss_points *points, const ss_rating_it
         return;
     }
     if (!(item->rf > 0.0)) {
-        ss_build_sentence(b, "The %s cannot carry the dead load itself in %s %s (%s): no truck at all.",
-                          member, ss_words_failure(item->effect.kind), place, check);
+        ss_build_sentence(b, "No truck at all: %s cannot carry the dead load itself in %s %s (%s).", member,
+                          ss_words_failure(item->effect.kind), place, check);
         return;
     }
     if (item->tips) {
-        ss_build_sentence(
-            b, "%s governs: at %s of %s the bridge tips off its bearings, before the %s is full (%s).", truck,
-            ss_rated_factor(b, item->rf, 2), them, member, check);
+        ss_build_sentence(b,
+                          "%s governs: at %s of %s the bridge tips off its bearings, before %s is full (%s).",
+                          truck, ss_rated_factor(b, item->rf, 2), them, member, check);
     } else {
-        ss_build_sentence(b, "%s governs: the %s carries %s of %s, in %s %s (%s).", truck, member,
+        ss_build_sentence(b, "%s governs: %s carries %s of %s, in %s %s (%s).", truck, member,
                           ss_rated_factor(b, item->rf, 2), them, ss_words_failure(item->effect.kind), place,
                           check);
         say_reason(b, points, item);

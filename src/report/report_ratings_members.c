@@ -14,7 +14,7 @@ static const ss_column member_columns[] = {
     {"x", "at x", SS_DIM_LENGTH, -1, SS_FOR_PEOPLE},
     {"truck", "truck", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"check", "by", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
-    {"capacity", "can carry", SS_DIM_NUMBER, 4, SS_FOR_PEOPLE},
+    {"capacity", "can carry", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"dead", "dead load %", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"live", "truck %", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
 };
@@ -43,7 +43,8 @@ static void put_member(ss_sheet *sheet, const ss_rating_item *item) {
     ss_sheet_value(sheet, ss_words_x(bridge, &item->effect));
     ss_sheet_text(sheet, ss_words_traffic(b, item->traffic));
     ss_sheet_text(sheet, ss_build_text(b, "%s %s", ss_level_name(check->level), ss_limit_name(check)));
-    ss_sheet_quantity(sheet, item->capacity, ss_words_dimension(bridge, &item->effect));
+    /* As words, which may go on below themselves: the table is wide. */
+    ss_sheet_text(sheet, ss_words_quantity(b, item->capacity, ss_words_dimension(bridge, &item->effect), 4));
     ss_rated_percent(sheet, item->dead, item->capacity);
     ss_rated_percent(sheet, ss_rated_live(item), item->capacity);
 }
@@ -61,13 +62,12 @@ static void add_method(ss_builder *b, ss_method method, const int *order, int co
         "other way.%s",
         twist ? SS_TWIST_NOTE : "");
     ss_sheet sheet = ss_build_table(
-        b,
-        &(ss_table){.key = "members",
-                    .title = ss_build_text(b, "Every member by %s, weakest first", ss_method_name(method)),
-                    .note = note,
-                    .audience = SS_FOR_PEOPLE,
-                    .column_count = SS_COLUMN_COUNT(member_columns),
-                    .columns = member_columns});
+        b, &(ss_table){.key = "members",
+                       .title = ss_build_text(b, "Every member by %s, weakest first", ss_method_name(method)),
+                       .note = note,
+                       .audience = SS_FOR_PEOPLE,
+                       .column_count = SS_COLUMN_COUNT(member_columns),
+                       .columns = member_columns});
     for (int i = 0; i < count; i++) {
         put_member(&sheet, &b->results->rated->items[order[i]]);
     }

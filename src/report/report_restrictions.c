@@ -51,9 +51,10 @@ static bool is_needed(const ss_results *results, const ss_posting_row *row) {
     return (row->alternative || !isnan(row->slow_rf)) && (free < 0 || results->rated->items[free].rf < 1.0);
 }
 
-static void put_restriction(ss_sheet *sheet, const ss_posting_row *row, const char *how, double rf) {
+/* `free`: the item that governs without the restriction, or -1. */
+static void put_restriction(ss_sheet *sheet, const ss_posting_row *row, const char *how, double rf,
+                            int free) {
     const ss_results *results = sheet->builder->results;
-    const int free = weakest_free(results, (int)results->posting->method, row->vehicle);
     ss_sheet_row(sheet);
     ss_sheet_text(sheet, results->bridge->vehicles[row->vehicle].name);
     ss_sheet_text(sheet, how);
@@ -74,18 +75,21 @@ static void put_crossing(ss_sheet *sheet, const ss_posting_row *row) {
         return;
     }
     const ss_rating_item *item = &results->rated->items[i];
-    put_restriction(sheet, row, restriction_words(b, row->traffic), item->rf);
+    put_restriction(sheet, row, restriction_words(b, row->traffic), item->rf,
+                    weakest_free(results, (int)results->posting->method, row->vehicle));
     ss_sheet_text(sheet, ss_words_member(b, item->effect.member, item->effect.index));
     ss_sheet_text(sheet, ss_rated_failure(item));
     ss_sheet_value(sheet, ss_words_x(results->bridge, &item->effect));
 }
 
+/* A creep changes nothing else: it is held against the same crossing at speed. */
 static void put_slow(ss_sheet *sheet, const ss_posting_row *row) {
     ss_builder *b = sheet->builder;
+    const int free = ss_rated_weakest(b->results, (int)b->results->posting->method, row->traffic);
     const char *speed = b->report->units == SS_UNITS_SI ? "16 km/h" : "10 mph";
     put_restriction(sheet, row,
                     ss_build_text(b, "to %s or less%s", speed, row->meeting ? ", others beside it" : ""),
-                    row->slow_rf);
+                    row->slow_rf, free);
 }
 
 void ss_rated_restrictions(ss_builder *b) {
@@ -103,7 +107,8 @@ void ss_rated_restrictions(ss_builder *b) {
         b, &(ss_table){.key = "restrictions",
                        .title = "",
                        .note =
-                           "Of trucks below 1.00; \"else\" is the smallest factor of that truck without it. "
+                           "Of trucks below 1.00; \"else\" is the smallest factor of that truck without it, "
+                           "at a creep that of the same crossing. "
                            "Offered, not counted: no restriction enters the answer or the sign above, and it "
                            "is worth what its keeping is worth. The factor at a creep is an estimate: the "
                            "dynamic allowance is taken off, the bearings stay as they are.",

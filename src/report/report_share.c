@@ -33,6 +33,11 @@ static void put_share(ss_sheet *sheet, const ss_share *share, int car, int line,
     ss_part_position(sheet, share->traffic, &share->position);
 }
 
+/* Trucks abreast have no envelope to share. */
+static bool is_told(const ss_results *results, const ss_share *share) {
+    return ss_words_told(results, share->traffic) && !ss_words_abreast(results, share->traffic);
+}
+
 static void add_programs(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
     const ss_share_list *shares = b->results->shares;
@@ -43,6 +48,9 @@ static void add_programs(ss_builder *b) {
                                                    .columns = share_columns});
     for (int i = 0; i < shares->count; i++) {
         const ss_share *share = &shares->items[i];
+        if (!is_told(b->results, share)) {
+            continue;
+        }
         for (int car = 0; car < bridge->car_count; car++) {
             put_share(&sheet, share, car, -1, share->per_car[car]);
         }
@@ -94,6 +102,9 @@ static void add_people(ss_builder *b) {
             .columns = people_columns});
     for (int i = 0; i < shares->count; i++) {
         const ss_share *share = &shares->items[i];
+        if (!is_told(b->results, share)) {
+            continue;
+        }
         const char *cars = "";
         for (int car = 0; car < bridge->car_count; car++) {
             cars = ss_build_text(b, "%s%s%s %s", cars, car == 0 ? "" : ", ", bridge->cars[car].name,

@@ -17,14 +17,56 @@ const char *ss_words_decimals(ss_builder *b, double value, int decimals) {
     return ss_build_text(b, "%s", ss_text_decimals(number, sizeof number, value, decimals));
 }
 
+static bool is_multiple(double value, double step) {
+    return fabs(value / step - round(value / step)) < 1e-6;
+}
+
 const char *ss_words_length(ss_builder *b, double metres) {
     char number[64];
-    const bool si = b->report->units == SS_UNITS_SI;
-    const double scale = si ? 100.0 : 10.0;
-    const double shown =
-        round(ss_units_from_si(metres, SS_DIM_LENGTH, b->report->units) * scale) / scale + 0.0;
+    const double length = ss_units_from_si(metres, SS_DIM_LENGTH, b->report->units);
+    const bool fine =
+        b->report->units == SS_UNITS_SI || is_multiple(length, 1.0 / 48.0) || is_multiple(length, 0.01);
+    const double scale = fine ? 100.0 : 10.0;
+    const double shown = round(length * scale) / scale + 0.0;
     ss_text_significant(number, sizeof number, shown, 6);
     return ss_build_text(b, "%s %s", number, ss_units_name(SS_DIM_LENGTH, b->report->units));
+}
+
+/* Whether the words of a quantity have a unit of the US. */
+static bool is_us(const char *text) {
+    static const char *const units[] = {"ft",  "in",  "kip", "ksi", "psi", "psf",
+                                        "pcf", "plf", "lb",  "mph", "\""};
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        if (strstr(text, units[i]) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+const char *ss_words_given(ss_builder *b, const char *text) {
+    double values[8];
+    int count = 0;
+    const bool us = is_us(text);
+    if (us == (b->report->units == SS_UNITS_US)) {
+        return text;
+    }
+    for (int d = SS_DIM_NUMBER + 1; d < SS_DIM_COUNT; d++) {
+        ss_dimension dimension = (ss_dimension)d;
+        if (ss_units_parse(text, dimension, values, 8, &count, NULL) != SS_OK) {
+            continue;
+        }
+        if (dimension == SS_DIM_LENGTH && (us ? strstr(text, "ft") == NULL : strstr(text, "mm") != NULL)) {
+            dimension = SS_DIM_SMALL_LENGTH;
+        }
+        const char *all = "";
+        for (int i = 0; i < count; i++) {
+            all = ss_build_text(b, "%s%s%s", all, i == 0 ? "" : ", ",
+                                ss_words_quantity(b, values[i], dimension, 4));
+        }
+        return all;
+    }
+    return text;
 }
 
 int ss_words_car(const ss_bridge *bridge, ss_member_kind member, int index) {
@@ -54,6 +96,16 @@ const char *ss_words_member(ss_builder *b, ss_member_kind member, int index) {
     }
     }
     return "";
+}
+
+const char *ss_words_the_member(ss_builder *b, ss_member_kind member, int index) {
+    const ss_bridge *bridge = b->results->bridge;
+    const char *name = member == SS_MEMBER_LINE   ? bridge->lines[index].name
+                       : member == SS_MEMBER_BEAM ? bridge->floor_beams[index].name
+                                                  : "";
+    const size_t length = strlen(name);
+    const bool numbered = length > 0 && name[length - 1] >= '0' && name[length - 1] <= '9';
+    return ss_build_text(b, "%s%s", numbered ? "" : "the ", ss_words_member(b, member, index));
 }
 
 double ss_words_x(const ss_bridge *bridge, const ss_effect *effect) {
@@ -119,6 +171,24 @@ const ss_crossing *ss_words_crossing(const ss_results *results, int traffic) {
     return one->run >= 0 || one->crossing < 0 || one->crossing >= bridge->crossing_count
                ? NULL
                : &bridge->crossings[one->crossing];
+}
+
+bool ss_words_told(const ss_results *results, int traffic) {
+    const ss_ratings *ratings = results->rated;
+    if (ratings == NULL) {
+        return true;
+    }
+    for (int c = 0; traffic < ratings->traffic_count && c < ratings->check_count; c++) {
+        if (ss_ratings_governing(ratings, c, traffic) >= 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool ss_words_abreast(const ss_results *results, int traffic) {
+    const ss_crossing *crossing = ss_words_crossing(results, traffic);
+    return crossing != NULL && crossing->kind == SS_CROSSING_BESIDE && crossing->lanes > 1;
 }
 
 const char *ss_words_crossing_key(const ss_results *results, int traffic) {

@@ -10,12 +10,21 @@ const char *ss_words_quantity(ss_builder *b, double value, ss_dimension dimensio
 /** "0.87": exactly `decimals` digits after the point. */
 const char *ss_words_decimals(ss_builder *b, double value, int decimals);
 
-/** "30 ft", to a tenth of a foot or to a centimetre. */
+/** "30 ft", to a tenth of a foot or to a centimetre; a tape's reading in quarter inches, or in hundredths of
+ * a foot, to a hundredth: "1.75 ft". */
 const char *ss_words_length(ss_builder *b, double metres);
+
+/** A quantity as a description has it, "29000 ksi" or "0, 7 ft", in the report's units where it is written in
+ * others: "199900 MPa". What is no quantity stays as it is. */
+const char *ss_words_given(ss_builder *b, const char *text);
 
 /** "sill of car north", "floor beam bearers 5 of car north", "joint seam", "bearing ends of car north, sill,
  * at 0 ft". */
 const char *ss_words_member(ss_builder *b, ss_member_kind member, int index);
+
+/** The same within a sentence: "the sill of car north"; a numbered one needs no article: "stringer 4 of car
+ * north". */
+const char *ss_words_the_member(ss_builder *b, ss_member_kind member, int index);
 
 /** "at 30 ft", "at 38 ft, 6.2 ft from the left edge"; "" for a bearing. */
 const char *ss_words_place(ss_builder *b, const ss_effect *effect);
@@ -30,6 +39,10 @@ const char *ss_words_member_key(ss_member_kind member);
 
 /** How the trucks of a traffic cross; NULL: one alone, or along a run. */
 const ss_crossing *ss_words_crossing(const ss_results *results, int traffic);
+/** Whether a traffic is to be told of: all in an analysis, in a rating those that some check rates. */
+bool ss_words_told(const ss_results *results, int traffic);
+/** Trucks in several lanes: in ratings alone. */
+bool ss_words_abreast(const ss_results *results, int traffic);
 /** Stable words for programs: "alone", "beside", "centred", "signed line", "run". */
 const char *ss_words_crossing_key(const ss_results *results, int traffic);
 

@@ -12,7 +12,7 @@
 enum { SS_REACH_DEADS = 8 };
 
 /** Patterns that stand for all others where estimates will do. */
-enum { SS_REACH_PATTERNS = 4 };
+enum { SS_REACH_PATTERNS = 2 };
 
 /** Multiples of the plain vehicle that patterns are followed to: beyond any factor of interest. */
 #define SS_REACH_MOST 12.0

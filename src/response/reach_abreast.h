@@ -20,6 +20,49 @@ typedef struct ss_abreast_side {
     double *y; /**< slots, ascending */
 } ss_abreast_side;
 
+/** A search of one packed tile under one traffic. */
+typedef struct ss_abreast {
+    ss_reach_exact_task *x;
+    const ss_traffic *traffic;
+    const ss_crossing *crossing;
+    ss_abreast_side side[2];
+    bool same;             /* both vehicles are one */
+    double *live, *weight; /* n */
+    /* by slot: of one side, the best entry and its effect; of one lane, the best sum up to it */
+    double *best[2];
+    int *best_entry[2];
+    double *sum;  /* lanes x slots */
+    int *through; /* lanes x slots: slot in the lane before */
+    size_t slots;
+    int demand, pattern; /* that trucks are being chosen for; `weight` is of that pattern */
+    ss_error *error;
+} ss_abreast;
+
+/** Trucks of one arrangement. */
+typedef struct ss_arrangement {
+    int own;
+    int entry[SS_LANES_MAX];
+    double value; /* sum of live effects times sign, in the pattern at hand */
+} ss_arrangement;
+
+/** All places of one side's trucks that may matter. */
+ss_status ss_abreast_collect(ss_abreast *a, int which);
+
+/** The stand of all trucks together. */
+void ss_abreast_together(ss_abreast *a, int lane, bool most, const ss_arrangement *trucks,
+                         ss_reach_stand *stand);
+
+/** Lowers the result of a demand if the arrangement's factor is less. */
+void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, const ss_arrangement *trucks,
+                     const ss_reach_stand *stand, double factor);
+
+/**
+ * Moves one truck after the other to wherever it lowers the multiple, until none does: for arrangements whose
+ * patterns go round in a circle. *multiple is that of `trucks`, lowered.
+ */
+ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool most, ss_arrangement *trucks,
+                           double *multiple);
+
 /**
  * Searches effects of the packed tile under a traffic of trucks abreast and lowers its results. In one
  * pattern of open bearings effects add up over the trucks: the worst trucks of a pattern are found exactly by

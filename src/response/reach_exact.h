@@ -61,6 +61,22 @@ ss_status ss_reach_try_stand(ss_reach_exact_task *x, const ss_reach_try *t, ss_r
 /** The same for a truck with a lane load, which is laid where it is adverse in the pattern at the limit. */
 ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_stand *truck);
 
+/** What a lane load is laid for: an effect of the tile in a pattern, with its weights (see
+ * ss_patterns_weigh). */
+typedef struct ss_reach_lane_key {
+    int demand, lane, pattern;
+    bool most;
+    const double *weight;
+} ss_reach_lane_key;
+
+/** The lane load of a track's train where it is adverse, and how much of it counts (N/m); NULL: it has none.
+ */
+const ss_lane_load *ss_reach_lane_on(const ss_reach_exact_task *x, const ss_reach_lane_key *key, int track,
+                                     double *by);
+
+/** What it is of the effect in the pattern; 0 where there is none. */
+double ss_reach_lane_value(const ss_reach_exact_task *x, const ss_reach_lane_key *key, int track);
+
 /** Effect of the lane load that is part of what was found for a demand, in the pattern at its factor. */
 ss_status ss_reach_lane_effect(const ss_reach_exact_task *x, int demand, double *effect);
 

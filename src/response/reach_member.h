@@ -11,7 +11,8 @@
 /** Estimates by the few surveyed patterns are trusted to within this share at first, and to what they were
  * found to be off by, times SS_REACH_CAUTION, after that: what they put farther above the best is not
  * followed. */
-#define SS_REACH_MARGIN 1.15
+#define SS_REACH_MARGIN 1.07
+#define SS_REACH_MARGIN_BEAM 1.25 /* of floor beams, whose ends bearings may touch */
 #define SS_REACH_CAUTION 1.0
 #define SS_REACH_CLOSE 1.05
 #define SS_REACH_MARGIN_MOST 1.3

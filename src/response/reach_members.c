@@ -191,7 +191,6 @@ static ss_status confirm(member_run *run, ss_error *error) {
     for (int q = 0; q < job->member->demand_count; q++) {
         for (int t = 0; t < reach->placements->traffic_count; t++) {
             ss_reached *const best = ss_reach_result(job, q, t);
-            const double bound = is_abreast(reach, t) ? best->bound : SS_INFINITY;
             best->bound = best->linear = best->factor;
             if (best->effect < 0) {
                 continue;
@@ -211,7 +210,7 @@ static ss_status confirm(member_run *run, ss_error *error) {
                     "followed again");
             }
             best->factor = found.factor / scale;
-            best->bound = ss_min(bound, best->factor);
+            best->bound = best->factor;
             best->linear = ss_reach_linear(run->task, best, kept, target) / scale;
             best->live = kept->closed;
             if (kept->loaded) {

@@ -314,8 +314,11 @@ void ss_reach_ready(ss_reach_worker *worker, int track) {
 ss_status ss_reach_survey(ss_reach_worker *worker, const ss_reach_member *member, ss_reach_job *out,
                           ss_error *error) {
     const ss_reacher *const reach = worker->reach;
-    ss_reach_job job = {
-        .worker = worker, .member = member, .margin = reach->n > 0 ? SS_REACH_MARGIN : 1.0 + 2e-6};
+    ss_reach_job job = {.worker = worker,
+                        .member = member,
+                        .margin = reach->n == 0                                 ? 1.0 + 2e-6
+                                  : member->effects[0].member == SS_MEMBER_BEAM ? SS_REACH_MARGIN_BEAM
+                                                                                : SS_REACH_MARGIN};
     const ss_status status = allocate(&job, error);
     if (status != SS_OK) {
         ss_arena_destroy(&job.arena);

@@ -157,3 +157,29 @@ ss_status ss_reach_lane_effect(const ss_reach_exact_task *x, int demand, double 
     }
     return status;
 }
+
+const ss_lane_load *ss_reach_lane_on(const ss_reach_exact_task *x, const ss_reach_lane_key *key, int track,
+                                     double *by) {
+    ss_reach_worker *const w = x->job->worker;
+    const ss_placements *const placements = w->reach->placements;
+    const ss_vehicle *const train = &placements->trains[placements->tracks[track].train];
+    const ss_lane_tile tile = ss_reach_lane_tile(x);
+    if (!(train->lane_N_m > 0.0)) {
+        return NULL;
+    }
+    *by = ss_reach_lane_load(x->job, key->demand, x->traffic, x->effect[key->lane], train);
+    return ss_lane_load_of(&w->lane, &tile, key->lane, key->most,
+                           ss_axle_plan_of(&w->reach->plans, track, ss_widest_axle(train)), key->pattern,
+                           key->weight);
+}
+
+double ss_reach_lane_value(const ss_reach_exact_task *x, const ss_reach_lane_key *key, int track) {
+    double by = 0.0;
+    const ss_lane_load *const load = ss_reach_lane_on(x, key, track, &by);
+    if (load == NULL) {
+        return 0.0;
+    }
+    double value = load->closed;
+    for (int k = 0; k < x->job->worker->reach->n; k++) value += key->weight[k] * load->live[k];
+    return by * value;
+}

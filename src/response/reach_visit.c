@@ -363,10 +363,14 @@ static ss_status visit_tracks(visited *v) {
         if (reach->courses.of_track[t] != v->place->course || reach->bins.of_track[t] != v->place->strip) {
             continue;
         }
+        const bool fine = reach->placements->tracks[t].fine && !reach->mesh->bridge->deck.along;
+        if (fine && reach->n > 0 && v->x->job->member->effects[0].member != SS_MEMBER_BEAM) {
+            continue; /* there for sections of floor beams; others feel the next track as much */
+        }
         take_track(v, t);
         /* Through the deck effects are linear in y between its kinks: fine tracks are there for floor beams,
          * and for contact, which bends them. */
-        if (!reach->placements->tracks[t].fine || reach->mesh->bridge->deck.along) {
+        if (!fine) {
             SS_TRY(visit_stands(v));
         }
         SS_TRY(visit_points(v));

@@ -300,6 +300,19 @@ void brute_try(brute *b, int traffic, const ss_position *position) {
 
 /* ---- all places --------------------------------------------------------------------------------- */
 
+/* Whether an axle is at a floor beam's station, not just near one. */
+static bool at_beam(const brute *b, const ss_track *track, const ss_vehicle *train, double x) {
+    for (int a = 0; a < train->axle_count; a++) {
+        for (int i = 0; i < b->mesh->bridge->floor_beam_count; i++) {
+            const double at = b->mesh->station[b->mesh->beam_station[i]];
+            if (fabs(ss_axle_x(train, track->backward, x, a) - at) < 1e-9) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 static void sweep_track(brute *b, int traffic, int track, const brute_grid *grid) {
     const ss_track *const own = &b->placements->tracks[track];
     const ss_vehicle *const train = &b->placements->trains[own->train];
@@ -324,7 +337,9 @@ static void sweep_track(brute *b, int traffic, int track, const brute_grid *grid
         for (int side = -1; side <= 1; side += 2) {
             brute_try(b, traffic, &(ss_position){track, x[i] + side * grid->beside, false});
         }
-        brute_try(b, traffic, &(ss_position){track, x[i], true});
+        if (at_beam(b, own, train, x[i])) {
+            brute_try(b, traffic, &(ss_position){track, x[i], true});
+        }
         for (int k = 1; i + 1 < count && k <= grid->cells; k++) {
             const double at = x[i] + (x[i + 1] - x[i]) * k / (grid->cells + 1);
             brute_try(b, traffic, &(ss_position){track, at, false});

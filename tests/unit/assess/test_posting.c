@@ -69,6 +69,26 @@ static void test_one_lane(void) {
     ss_posting_destroy(NULL);
 }
 
+/* EV2 at 0.44: gross 28.75 x 0.2 = 5.75 tons, axle 16.75 x 0.2 = 3.35. EV3 at 0.45: tandem 31 x 0.2143
+ * = 6.64, which is more than may be driven there at all. */
+static void test_axles_within_gross(void) {
+    posted_bridge p;
+    posted_start(&p);
+    const int check = posted_check(&p, SS_METHOD_LRFR, SS_LEVEL_EMERGENCY, SS_LIMIT_STRENGTH);
+    const int ev2 = posted_crossing(&p, "EV2", SS_CROSSING_ALONE);
+    const int ev3 = posted_crossing(&p, "EV3", SS_CROSSING_ALONE);
+    posted_factor(&p, check, ev2, 0.44);
+    posted_factor(&p, check, ev3, 0.45);
+    ss_posting posting = posted(&p, SS_METHOD_LRFR, SS_UNITS_US);
+    CHECK_CLOSE(posting.free.axle_N / TON, 3.0, 1e-12);
+    CHECK_CLOSE(posting.free.tandem_N / TON, 5.0, 1e-12);
+    CHECK_CLOSE(posting.free.emergency_N / TON, 5.0, 1e-12);
+    ss_posting_destroy(&posting);
+    posting = posted(&p, SS_METHOD_LRFR, SS_UNITS_SI);
+    CHECK_CLOSE(posting.free.tandem_N, posting.free.emergency_N, 1e-12);
+    ss_posting_destroy(&posting);
+}
+
 /* 1 / 1.33 of the live load at 10 mph: 0.72 x 1.33 = 0.9576, 25 x 0.6576 / 0.7 = 23.49 tons. The item with
  * 0.84 comes to 1.1172. Emergency vehicles are not held to a creep. */
 static void test_slow_crossing(void) {
@@ -381,6 +401,7 @@ static void test_each_allocation_fails(void) {
 int main(void) {
     static const test_case cases[] = {
         {"one lane", test_one_lane},
+        {"axles within gross", test_axles_within_gross},
         {"slow crossing", test_slow_crossing},
         {"metric", test_metric},
         {"two lanes", test_two_lanes},

@@ -116,7 +116,8 @@ static tally compare(made_bridge *m, const brute_grid *grid, double slack) {
 }
 
 static const brute_grid fine = {.cells = 3, .every = 2, .beside = 1e-9};
-static const brute_grid coarse = {.cells = 1, .every = 3, .beside = 1e-9};
+static const brute_grid medium = {.cells = 3, .every = 4, .beside = 1e-9};
+static const brute_grid coarse = {.cells = 1, .every = 5, .beside = 1e-9};
 
 static void test_two_way(void) {
     made_bridge m;
@@ -131,7 +132,7 @@ static void test_contact(void) {
     made_bridge m;
     made_two_cars(&m, true, 4.0);
     strengthen(&m, 1.0, LRFR);
-    const tally t = compare(&m, &fine, 0.005);
+    const tally t = compare(&m, &medium, 0.005);
     CU_ASSERT(t.changed * 3 > t.items);
     made_free(&m);
 }

@@ -73,6 +73,41 @@ static void test_simple_span(void) {
     rated_destroy(&r);
 }
 
+/* Two of them abreast on a line that carries all: twice as much. */
+static void test_abreast(void) {
+    static ss_crossing beside[1] = {{.kind = SS_CROSSING_BESIDE, .lanes = 2}};
+    rated_bridge r;
+    ss_ratings result = {0};
+    rated_start(&r);
+    const int section = rated_given(&r, "sill", 7116.0, 900.0, 544.0, 0.0, 0.5);
+    rated_car(&r, "wide", 65.0, 0.0, 24.0);
+    rated_line(&r, "sill", SS_ROLE_MAIN, 12.0, section);
+    r.bridge.roadway_right = 24.0 * FOOT;
+    rated_bearing(&r, 0, 0.0, 3.0)->contact = false;
+    rated_bearing(&r, 0, 65.0, 3.0)->contact = false;
+    rated_truck(&r, "HL-93");
+    r.bridge.lanes = (ss_lane_rule){.count = 2,
+                                    .width = 12.0 * FOOT,
+                                    .between_wheels = 4.0 * FOOT,
+                                    .loaded_width = 10.0 * FOOT,
+                                    .wheel_to_curb = 2.0 * FOOT};
+    r.bridge.crossings = beside;
+    r.bridge.crossing_count = 1;
+    mark(&r, 32.5);
+    rated_build(&r);
+    only(&r, SS_EFFECT_MOMENT, 32.5, true);
+    rated_rate(&r, &result);
+    const ss_rating_item *const one = at_level(&result, SS_LEVEL_INVENTORY);
+    const double D = 0.5 * 65.0 * 65.0 / 8.0, C = 0.95 * 0.90 * 36.0 * 544.0 / 12.0;
+    CU_ASSERT_EQUAL_FATAL(one->truck_count, 2);
+    CHECK_CLOSE(one->rf, (C - 1.25 * D) / (1.75 * 2.0 * 1521.7), 1e-9);
+    CHECK_CLOSE(one->lane_live / KIP_FOOT, 2.0 * 338.0, 1e-9);
+    CU_ASSERT_EQUAL_FATAL(one->lane_count, 2);
+    CU_ASSERT(one->lane[0].truck == 0 && one->lane[1].truck == 1);
+    ss_ratings_destroy(&result);
+    rated_destroy(&r);
+}
+
 /* 160 ft: the HS20 lane load, 0.64 kip/ft with 18 kip in bending and 26 kip in shear (AASHTO Standard
  * Specifications, 3.7), is worse than the truck's 2600 kip-ft and 67.8 kip; the allowance is on all of it. */
 static void test_old_lane_load(void) {
@@ -290,6 +325,7 @@ static void test_memory(void) {
 int main(void) {
     static const test_case cases[] = {{"simple span", test_simple_span},
                                       {"old lane load", test_old_lane_load},
+                                      {"abreast", test_abreast},
                                       {"two spans", test_two_spans},
                                       {"use", test_use},
                                       {"lifting", test_lifting},

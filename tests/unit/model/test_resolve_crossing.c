@@ -165,8 +165,10 @@ static void test_european_models(void) {
     ss_bridge b = resolve_changed("\"milk hauler\", \"HS20\"", "\"LM1 lane 1\", \"LM1 lane 2\"", NULL);
     said(&b, "LM1 lane 1 alone, LM1 lane 1 beside LM1 lane 2 2, EV2 alone, EV2 beside Type 3 2, EV3 alone, "
              "EV3 beside Type 3 2");
-    CU_ASSERT(assumed(&b, "bridge.roadway.lanes", "2",
-                      "By the clear roadway of 24 ft: as many as whole notional lanes of 3 m (9.84 ft)."));
+    CU_ASSERT(
+        assumed(&b, "bridge.roadway.lanes", "2",
+                "For European load models, by the clear roadway of 24 ft: as many as whole notional lanes of "
+                "3 m (9.84 ft)."));
     NEAR(b.notional_lanes.wheel_to_curb, 0.5, 1.0);
     ss_bridge_destroy(&b);
     b = resolve_changed("\"milk hauler\", \"HS20\"", "\"LM1 lane 2\"", NULL);

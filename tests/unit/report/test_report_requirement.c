@@ -17,6 +17,7 @@ typedef struct small {
     ss_placements placements;
     ss_rating_item items[3];
     int worst[2];
+    int governing[2];
     ss_ratings rated;
     ss_results results;
 } small;
@@ -43,7 +44,8 @@ static void start(small *s, double require) {
         .items = s->items,
         .count = 3,
         .traffic_count = 1,
-        .worst = s->worst};
+        .worst = s->worst,
+        .governing = s->governing};
     s->results.bridge = &s->bridge;
     s->results.envelope = &s->envelope;
     s->results.placements = &s->placements;
@@ -102,6 +104,9 @@ static void test_bearings(void) {
     CU_ASSERT_TRUE(ss_report_requirement_met(&s.results));
     s.extremes[2].value = -8329.0;
     CU_ASSERT_FALSE(ss_report_requirement_met(&s.results));
+    /* A truck that no check rates asks nothing of the bearings. */
+    s.governing[0] = s.governing[1] = -1;
+    CU_ASSERT_TRUE(ss_report_requirement_met(&s.results));
     /* The required multiple of the truck counts: 1.15 x 7300 is more than 8321. */
     start(&s, 1.15);
     s.extremes[2].value = -7300.0;
