@@ -26,7 +26,7 @@
 #define SHEAR_OPERATING (0.45 / 0.58)
 
 #define CHECK(of, at, looks, words)                                                                          \
-    { .method = SS_METHOD_##of, .level = SS_LEVEL_##at, .limit = SS_LIMIT_##looks, .name = words }
+    { .method = SS_METHOD_##of, .level = SS_LEVEL_##at, .limit = SS_LIMIT_##looks, .name = (words) }
 
 /* In the order of printing. Sources, all from memory: LRFR design, legal and permit factors MBE table
  * 6A.4.2.2-1; emergency vehicles the FHWA memorandum of 3 November 2016, which gives 1.30 for all traffic

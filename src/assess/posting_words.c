@@ -68,7 +68,9 @@ const char *ss_posting_weight(double weight_N, ss_unit_system units, int decimal
     const bool si = units == SS_UNITS_SI;
     (void)ss_text_decimals(buffer, SS_POSTING_WORDS - 8, weight_N / (si ? TONNE : TON), decimals);
     const bool one = strcmp(buffer, "1") == 0;
-    return strcat(buffer, si ? " t" : one ? " ton" : " tons");
+    const char *const unit = si ? " t" : one ? " ton" : " tons";
+    memcpy(buffer + strlen(buffer), unit, strlen(unit) + 1);
+    return buffer;
 }
 
 /* A factor as it is printed: cut off, never rounded up to one that is met. */

@@ -188,6 +188,9 @@ static bool is_asked(const double *scale, int count) {
 }
 
 static bool same_shares(const double *a, const double *b, int count) {
+    if (a == NULL || b == NULL) {
+        return a == b;
+    }
     for (int e = 0; e < count; e++) {
         if (!ss_close(a[e], b[e], SAME)) {
             return false;

@@ -103,7 +103,7 @@ static void put_row(ss_sheet *sheet, const int *checks, int count, int traffic) 
 static void add_table(ss_builder *b, const char *title, const int *checks, int count, bool levels) {
     const ss_ratings *ratings = b->results->rated;
     const bool si = b->report->units == SS_UNITS_SI;
-    ss_column *columns = ss_arena_alloc(&b->report->arena, (size_t)(count + OTHERS), sizeof *columns);
+    ss_column *columns = ss_arena_alloc(&b->report->arena, (size_t)count + OTHERS, sizeof *columns);
     if (columns == NULL) {
         b->failed = true;
         return;

@@ -285,7 +285,7 @@ static void add_interval(const float *restrict high, const float *restrict low, 
 }
 
 void ss_bin_bounds_lanes(ss_bin_bounds *bounds, const double *station) {
-    const size_t cells = (size_t)(bounds->bins->count * bounds->bins->class_count);
+    const size_t cells = (size_t)bounds->bins->count * (size_t)bounds->bins->class_count;
     memset(bounds->lane_high, 0, cells * SS_TILE * sizeof *bounds->lane_high);
     memset(bounds->lane_low, 0, cells * SS_TILE * sizeof *bounds->lane_low);
     for (size_t cell = 0; cell < cells; cell++) {

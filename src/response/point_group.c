@@ -137,7 +137,7 @@ static int block_at(const ss_roll *r, int stand) {
 /* Notes the points of a roll that lies `t` of the way from `near` to `far`. */
 static ss_status find_points(builder *b, const ss_roll *near, const ss_roll *far, int roll, double t) {
     const ss_roll *r = &b->rolls[roll];
-    if (b->found_count + r->point_count > b->found_capacity) {
+    if (b->found == NULL || b->found_count + r->point_count > b->found_capacity) {
         const int capacity = 2 * b->found_capacity + r->point_count + 256;
         found_point *const grown = ss_realloc(b->found, (size_t)capacity, sizeof *grown);
         if (grown == NULL) {

@@ -61,7 +61,7 @@ static double through_lanes(ss_abreast *a, int own, int *entry) {
     const ss_lane_rule *const rule = ss_lane_rule_of(bridge, a->crossing->vehicle);
     const int lanes = a->crossing->lanes;
     double gauge[SS_LANES_MAX], low[SS_LANES_MAX], high[SS_LANES_MAX];
-    int which[SS_LANES_MAX];
+    int which[SS_LANES_MAX] = {0};
     for (int i = 0; i < lanes; i++) {
         which[i] = i == own || a->same ? 0 : 1;
         gauge[i] = bridge->vehicles[which[i] == 0 ? a->crossing->vehicle : a->crossing->beside].gauge_m;
@@ -203,59 +203,68 @@ static int pattern_at(const ss_growth *growth, double multiple) {
     return i < 0 ? 0 : growth->pattern[i];
 }
 
-/* The worst trucks of one pattern, followed; `next` is the pattern at their limit. False in `more`: nothing
- * is worse than that, or there is no room. */
-static ss_status try_pattern(ss_abreast *a, int lane, int demand, int dead, bool most, int pattern,
-                             ss_arrangement *trucks, double *multiple, int *next) {
+/* One effect and sign, for one demand under one dead load. */
+typedef struct sought {
+    int lane, demand, dead;
+    bool most;
+} sought;
+
+/* The worst trucks of one pattern, followed. */
+typedef struct tried {
+    ss_arrangement trucks; /* own -1: there is no room */
+    double multiple;
+    int next; /* the pattern at their limit */
+} tried;
+
+static ss_status try_pattern(ss_abreast *a, const sought *of, int pattern, tried *out) {
     ss_reach_job *const job = a->x->job;
     ss_reach_worker *const w = job->worker;
     const ss_reacher *const reach = w->reach;
-    const int e = a->x->effect[lane];
-    a->demand = demand;
+    const int e = a->x->effect[of->lane];
+    a->demand = of->demand;
     a->pattern = pattern;
     ss_patterns_weigh(&w->patterns, pattern, job->opening + (size_t)e * (size_t)reach->n, a->weight);
-    *trucks = worst_in_pattern(a, lane, most ? 1.0 : -1.0);
-    *next = pattern;
-    if (trucks->own < 0) {
+    *out = (tried){worst_in_pattern(a, of->lane, of->most ? 1.0 : -1.0), SS_INFINITY, pattern};
+    if (out->trucks.own < 0) {
         return SS_OK;
     }
     ss_reach_stand stand;
-    ss_abreast_together(a, lane, most, trucks, &stand);
-    const ss_status status = ss_reach_multiple_at(a->x, lane, demand, dead, most, &stand, multiple);
+    ss_abreast_together(a, of->lane, of->most, &out->trucks, &stand);
+    const ss_status status =
+        ss_reach_multiple_at(a->x, of->lane, of->demand, of->dead, of->most, &stand, &out->multiple);
     if (status != SS_OK) {
         return status;
     }
-    ss_abreast_keep(a, lane, demand, dead, most, trucks, &stand,
-                    *multiple / ss_reach_scale(job, demand, a->x->traffic, e));
-    *next = reach->n == 0 || isinf(*multiple) ? pattern : pattern_at(&stand.growth[dead], *multiple);
+    ss_abreast_keep(a, of->lane, of->demand, of->dead, of->most, &out->trucks, &stand,
+                    out->multiple / ss_reach_scale(job, of->demand, a->x->traffic, e));
+    if (reach->n > 0 && isfinite(out->multiple)) {
+        out->next = pattern_at(&stand.growth[of->dead], out->multiple);
+    }
     return SS_OK;
 }
 
-/* One effect and sign for one demand under one dead load: from pattern to pattern, until the worst trucks of
- * one bring about that very one. */
-static ss_status search_sign(ss_abreast *a, int lane, int demand, int dead, bool most) {
-    int pattern = a->x->job->worker->reach->dead_pattern[dead], met[PATTERNS_MOST], count = 0;
-    ss_arrangement trucks, best = {.own = -1};
-    double multiple = SS_INFINITY, least = SS_INFINITY;
+/* From pattern to pattern, until the worst trucks of one bring about that very one. */
+static ss_status search_sign(ss_abreast *a, const sought *of) {
+    int pattern = a->x->job->worker->reach->dead_pattern[of->dead], met[PATTERNS_MOST], count = 0;
+    tried best = {.trucks = {.own = -1}, .multiple = SS_INFINITY};
     bool round = false;
     while (!round && count < PATTERNS_MOST) {
-        int next;
+        tried here;
         met[count++] = pattern;
-        const ss_status status = try_pattern(a, lane, demand, dead, most, pattern, &trucks, &multiple, &next);
-        if (status != SS_OK || trucks.own < 0) {
+        const ss_status status = try_pattern(a, of, pattern, &here);
+        if (status != SS_OK || here.trucks.own < 0) {
             return status;
         }
-        if (multiple < least || best.own < 0) {
-            least = multiple;
-            best = trucks;
+        if (here.multiple < best.multiple || best.trucks.own < 0) {
+            best = here;
         }
-        if (next == pattern) {
+        if (here.next == pattern) {
             return SS_OK;
         }
-        for (int i = 0; i < count; i++) round = round || met[i] == next;
-        pattern = next;
+        for (int i = 0; i < count; i++) round = round || met[i] == here.next;
+        pattern = here.next;
     }
-    return ss_abreast_turns(a, lane, demand, dead, most, &best, &least);
+    return ss_abreast_turns(a, of->lane, of->demand, of->dead, of->most, &best.trucks, &best.multiple);
 }
 
 static ss_status search_all(ss_abreast *a) {
@@ -270,7 +279,7 @@ static ss_status search_all(ss_abreast *a) {
             }
             for (int i = 0; i < demand->dead_count; i++) {
                 for (int most = !demand->least_too; most < 2; most++) {
-                    SS_TRY(search_sign(a, lane, q, demand->dead[i], most == 1));
+                    SS_TRY(search_sign(a, &(sought){lane, q, demand->dead[i], most == 1}));
                 }
             }
         }

@@ -169,7 +169,7 @@ static int choose_abreast(const member_run *run, int traffic, int *effect) {
 static ss_status search_abreast(member_run *run, ss_error *error) {
     const ss_reacher *const reach = run->job->worker->reach;
     ss_status status = SS_OK;
-    int effect[SS_TILE];
+    int effect[SS_TILE] = {0};
     for (int t = 0; t < reach->placements->traffic_count && status == SS_OK; t++) {
         const int count = is_abreast(reach, t) ? choose_abreast(run, t, effect) : 0;
         if (count > 0) {
@@ -284,7 +284,7 @@ static ss_status search_member(ss_reach_worker *worker, const ss_reach_member *m
             for (int e = 0; e < member->count; e++) least[e] = (float)ss_reach_least(&job, q, t, e);
         }
     }
-    int effect[SS_TILE];
+    int effect[SS_TILE] = {0};
     for (bool first = true;; first = false) {
         const int count = choose(&run, first, effect);
         if (count == 0) {

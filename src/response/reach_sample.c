@@ -48,7 +48,7 @@ static ss_status reserve(sampler *s) {
         s->live = live;
         s->row_capacity = capacity;
     }
-    if (s->count + (size_t)(s->reach->dead_count * SS_REACH_LEVELS) > s->capacity) {
+    if (s->samples == NULL || s->count + (size_t)s->reach->dead_count * SS_REACH_LEVELS > s->capacity) {
         const size_t capacity = 2 * s->capacity + 256;
         sample *const samples = ss_realloc(s->samples, capacity, sizeof *samples);
         if (samples == NULL) {
@@ -61,7 +61,7 @@ static ss_status reserve(sampler *s) {
 }
 
 static ss_status weigh(sampler *s, int pattern, double by) {
-    if (pattern >= s->weight_capacity) {
+    if (s->weight == NULL || pattern >= s->weight_capacity) {
         const int capacity = 2 * pattern + 64;
         double *const weight = ss_realloc(s->weight, (size_t)capacity, sizeof *weight);
         if (weight == NULL) {
@@ -254,7 +254,7 @@ static ss_status choose(sampler *s) {
                 best = k;
             }
         }
-        if (r->surveyed_count > 0 && !(least < before * 0.97)) {
+        if (best < 0 || (r->surveyed_count > 0 && !(least < before * 0.97))) {
             break;
         }
         r->surveyed[r->surveyed_count++] = candidate[best];

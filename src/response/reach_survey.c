@@ -226,7 +226,7 @@ static void bound_traffic(ss_reach_job *job, int tile, int lanes, int traffic) {
         }
     }
     for (int lane = 0; lane < lanes; lane++) {
-        const size_t effect = (size_t)(tile * SS_TILE + lane);
+        const size_t effect = (size_t)tile * SS_TILE + (size_t)lane;
         for (size_t i = 0; i < patterns; i++) {
             const size_t at = (effect * traffics + (size_t)traffic) * patterns + i;
             job->high[at] = most[i][lane];
@@ -240,7 +240,7 @@ static void bound_tile(ss_reach_job *job, int tile, const double *field) {
     const ss_reacher *const reach = w->reach;
     const int first = tile * SS_TILE,
               lanes = job->member->count - first < SS_TILE ? job->member->count - first : SS_TILE;
-    int effect[SS_TILE];
+    int effect[SS_TILE] = {0};
     for (int lane = 0; lane < lanes; lane++) effect[lane] = first + lane;
     for (int i = 0; i < reach->surveyed_count; i++) ss_reach_bounds(job, i, effect, lanes, field);
     for (int t = 0; t < reach->placements->traffic_count; t++) bound_traffic(job, tile, lanes, t);
@@ -272,7 +272,7 @@ void ss_reach_bounds(ss_reach_job *job, int surveyed, const int *effect, int cou
         ss_reach_refer(job, surveyed, effect, count, closed, w->referred);
         field = w->referred;
     }
-    ss_effect effects[SS_TILE];
+    ss_effect effects[SS_TILE] = {0};
     for (int lane = 0; lane < count; lane++) effects[lane] = job->member->effects[effect[lane]];
     ss_axle_lines_begin(&w->lines, field, ss_effect_of_spring(&effects[0]) ? NULL : effects, count);
     const bool strict = n == 0;

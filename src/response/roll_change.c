@@ -85,6 +85,7 @@ static ss_status add_at(ss_roll_builder *b, double x, int *state) {
 
 static ss_status add_changes(ss_roll_builder *b, int from, double x_to, int to, double *margins) {
     const ss_roll *r = &b->roll;
+    memset(margins, 0, 2 * (size_t)r->n * sizeof *margins);
     for (int pass = 0; pass < 16 && from != to && from >= 0 && to >= 0; pass++) {
         const int last = r->stand_count - 1;
         change_search c = {.b = b,
