@@ -210,6 +210,11 @@ static bool is_needed(const ss_bridge *bridge, const ss_check *check) {
             return true;
         }
     }
+    for (int i = 0; i < bridge->run_count; i++) {
+        if (ss_check_applies(bridge, check, &bridge->vehicles[bridge->runs[i].vehicle])) {
+            return true;
+        }
+    }
     return false;
 }
 
