@@ -245,7 +245,7 @@ typedef struct ss_rating_settings {
     bool manual_sequence;      /**< legal loads count only where the design load falls short */
     bool single_lane_presence; /**< one loaded lane counts 1.20 in LRFR */
     double speed;              /**< m/s at most by restriction; NaN or 0: none */
-    double deflection_limit;   /**< live-load deflection is held to the span over this; 0: it is not checked */
+    double deflection_limit; /**< live-load deflection is held to the span over this; 0: it is not checked */
 } ss_rating_settings;
 
 typedef struct ss_bridge {
@@ -281,7 +281,7 @@ typedef struct ss_bridge {
     int rated_vehicle_count;
     ss_lane_rule lanes;
     ss_lane_rule notional_lanes; /**< those of European load models */
-    ss_crossing *crossings; /**< none: each rated vehicle alone */
+    ss_crossing *crossings;      /**< none: each rated vehicle alone */
     int crossing_count;
     ss_placed_load *placed;
     int placed_count;

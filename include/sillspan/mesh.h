@@ -168,9 +168,9 @@ int ss_mesh_deck_kinks(const ss_mesh *mesh, int interval, double *y, int capacit
  * rule in x between them, extrapolated beyond the first and last), each as element and position s in [0,1]
  * along it; beyond the outer lines the force goes to the end node together with its moment, `arm` (m about x
  * per unit force; 0 within the lines). Where the beam is hinged at that line, its overhang is still part of
- * it: the moment bends the bay and does not twist the line. In a gap: the car whose edge is nearer or, if the deck runs over the
- * joint, the lever rule between the two edges. Returns the count; 0 also for a car with fewer than two floor
- * beams between lines, which is loaded across. */
+ * it: the moment bends the bay and does not twist the line. In a gap: the car whose edge is nearer or, if the
+ * deck runs over the joint, the lever rule between the two edges. Returns the count; 0 also for a car with
+ * fewer than two floor beams between lines, which is loaded across. */
 typedef struct ss_beam_share {
     int beam, element;
     double s, weight;

@@ -58,8 +58,8 @@ typedef enum ss_stroke_kind {
     SS_STROKE_PLATE,
     SS_STROKE_CURB,
     SS_STROKE_BEARING,
-    SS_STROKE_GIRDER, /**< a line that is a main girder */
-    SS_STROKE_GROUND, /**< the deck's surface, an axis: what only guides the eye */
+    SS_STROKE_GIRDER,   /**< a line that is a main girder */
+    SS_STROKE_GROUND,   /**< the deck's surface, an axis: what only guides the eye */
     SS_STROKE_DISTANCE, /**< between two axles of a vehicle */
     SS_STROKE_VARIES,   /**< the same where it varies */
     SS_STROKE_AXLE,     /**< from there down to the wheel */
@@ -134,7 +134,7 @@ typedef struct ss_results {
     const ss_posting *posting;
     const ss_diag_list *diags; /**< warnings */
     double require;            /**< NaN when not asked */
-    bool text_only;            /**< what is for programs alone is left out: it can be a hundred times the rest */
+    bool text_only; /**< what is for programs alone is left out: it can be a hundred times the rest */
 } ss_results;
 
 /**

@@ -19,9 +19,9 @@ ss_status ss_write_text(const ss_report *report, ss_text_style style, ss_text *o
 ss_status ss_write_json(const ss_report *report, ss_text *out, ss_error *error);
 
 /**
- * Appends the report for programs as CSV (docs/csv.md): RFC 4180 with a line feed after each record, UTF-8. All
- * tables make one rectangular stream whose records begin with the table's name and the row; with `table` that
- * table alone, without those two fields. SS_ERROR_LIMIT: the report has no such table.
+ * Appends the report for programs as CSV (docs/csv.md): RFC 4180 with a line feed after each record, UTF-8.
+ * All tables make one rectangular stream whose records begin with the table's name and the row; with `table`
+ * that table alone, without those two fields. SS_ERROR_LIMIT: the report has no such table.
  */
 ss_status ss_write_csv(const ss_report *report, const char *table, ss_text *out, ss_error *error);
 

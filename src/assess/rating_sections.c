@@ -108,9 +108,8 @@ static void rank_groups(ss_rated_list *list) {
     }
 }
 
-ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count,
-                              bool deflections, ss_rating_notes *notes, ss_rated_list *out,
-                              ss_error *error) {
+ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count, bool deflections,
+                              ss_rating_notes *notes, ss_rated_list *out, ss_error *error) {
     const ss_bridge *const bridge = mesh->bridge;
     ss_status status = SS_OK;
     ss_rated_list list = {0};
@@ -124,7 +123,8 @@ ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int
         }
         ss_resistance nominal = {0};
         SS_TRY(resistance_of(bridge, &effects[i], limit, &nominal));
-        const char *const remark = limit == LIMIT_JOINT || limit == LIMIT_DEFLECTION ? NULL : remark_on(&nominal, limit);
+        const char *const remark =
+            limit == LIMIT_JOINT || limit == LIMIT_DEFLECTION ? NULL : remark_on(&nominal, limit);
         if (remark != NULL) {
             SS_TRY(ss_rating_notes_section(notes, bridge, &effects[i], remark));
         }

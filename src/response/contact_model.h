@@ -40,8 +40,8 @@ double ss_contact_model_dead(const ss_contact_model *model, const ss_effect *eff
 /** A pattern of open bearings, and the linear map from all reactions with all closed to what must not be
  * negative in it. */
 typedef struct ss_contact_state {
-    bool *open;  /**< n */
-    double *map; /**< n x n, scaled: reaction of a closed bearing, opening of an open one */
+    bool *open;        /**< n */
+    double *map;       /**< n x n, scaled: reaction of a closed bearing, opening of an open one */
     double *by_column; /**< n x n: the same by columns */
     double *size;      /**< n: sum of the magnitudes of each row */
 } ss_contact_state;

@@ -19,12 +19,13 @@ void ss_trains_destroy(ss_train_list *list);
 
 /**
  * Makes the trains of a vehicle: one for each loading under its name, for spacings from the least to the most
- * in steps of SS_TRAIN_STEP or SS_TRAIN_PARTS of them (none longer than the bridge tells anything new), and without axles that
- * may be left out at either end.
+ * in steps of SS_TRAIN_STEP or SS_TRAIN_PARTS of them (none longer than the bridge tells anything new), and
+ * without axles that may be left out at either end.
  */
 ss_status ss_trains_of(ss_train_list *list, const ss_bridge *bridge, int vehicle, ss_error *error);
 
-/** Steps of spacings that vary (m), and most of them in one range: wider ranges are those of pairs of trucks. */
+/** Steps of spacings that vary (m), and most of them in one range: wider ranges are those of pairs of trucks.
+ */
 #define SS_TRAIN_STEP 1.2192
 enum { SS_TRAIN_PARTS = 8 };
 

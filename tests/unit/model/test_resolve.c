@@ -349,8 +349,9 @@ static void test_assumptions_and_ignored(void) {
     CU_ASSERT_EQUAL(b.ignored_count, 9);
     CU_ASSERT_STRING_EQUAL(b.ignored[0],
                            "Each lane has one truck at most: no other vehicle before or behind it.");
-    CU_ASSERT_STRING_EQUAL(b.ignored[8], "HS20-44: the concentrated load of its lane load stands on two points "
-                                          "6 ft apart instead of 10 ft of width.");
+    CU_ASSERT_STRING_EQUAL(b.ignored[8],
+                           "HS20-44: the concentrated load of its lane load stands on two points "
+                           "6 ft apart instead of 10 ft of width.");
     ss_bridge_destroy(&b);
 }
 
