@@ -67,8 +67,6 @@ typedef struct ss_lane_stretch {
 ss_status ss_placements_load_lane(const ss_placements *placements, int track, const ss_lane_stretch *stretch,
                                   double share, ss_load *load, ss_error *error);
 
-enum { SS_CANDIDATES = 4 };
-
 /** The other effects at the same section and moment. */
 typedef struct ss_concurrent {
     double moment, shear, torsion, deflection; /**< live; NaN where there is none */
@@ -83,24 +81,14 @@ typedef struct ss_extreme {
     ss_concurrent with;
 } ss_extreme;
 
-/** Effects that are enveloped, and what contact needs of each. */
+/** Effects that are enveloped, and their extremes. */
 typedef struct ss_envelope {
     int effect_count;
     ss_effect *effects;
-    double *dead;        /**< effect_count: under the dead load of `options` */
-    double *dead_closed; /**< effect_count: the part that does not come from openings: dead = dead_closed +
-                            opening . u_dead */
-    int contact_count;
-    double *opening; /**< effect_count x contact_count: effect of a unit opening of each contact spring */
-    double *r_dead;  /**< contact_count: reactions with all closed under that dead load */
+    double *dead;      /**< effect_count: under the dead load of `options` */
+    int contact_count; /**< springs that only push */
     int traffic_count;
-    ss_extreme *extremes; /**< effect_count x traffic_count x 2 (0: least, 1: most) */
-    /** effect_count x traffic_count x 2 x SS_CANDIDATES: the worst distinct positions (another track, or 2 m
-     * away), best first; track -1: none. Where contact matters they are complete down to 3 % below the worst;
-     * else only the first is. */
-    ss_position *candidates;
-    double *candidate_closed; /**< the same size: live effect of each candidate with all bearings closed, per
-                                 unit truck */
+    ss_extreme *extremes;     /**< effect_count x traffic_count x 2 (0: least, 1: most) */
     bool contact_matters;     /**< some position changes the contact state */
     bool tips;                /**< some position of some traffic has no contact state: see tip */
     ss_position tip;          /**< the first found */
@@ -116,7 +104,6 @@ typedef struct ss_envelope_options {
     ss_dead_factors factors; /**< of the dead load that is on; 1, 1 for analysis */
     double live_factor; /**< multiple of the truck for which contact is solved; 1 for analysis. Values are
                            divided by it: per unit truck */
-    bool candidates;    /**< candidates beyond the first are asked for */
     void (*progress)(void *context, double done); /**< 0 to 1, or NULL */
     void *context;
 } ss_envelope_options;
@@ -134,10 +121,6 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
                               const ss_effect *effects, int count, const ss_envelope_options *options,
                               ss_envelope *out, ss_error *error);
 void ss_envelope_destroy(ss_envelope *envelope);
-
-/** Reactions with all bearings closed (contact_count) of one unit truck at a position. */
-ss_status ss_envelope_reactions(const ss_permanent *permanent, const ss_placements *placements,
-                                const ss_position *position, double *r, ss_error *error);
 
 /** Load share at the position where some main girder of `car` has its largest live moment under `traffic`. */
 typedef struct ss_share {

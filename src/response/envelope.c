@@ -16,37 +16,24 @@ void ss_envelope_destroy(ss_envelope *envelope) {
     }
     ss_free(envelope->effects);
     ss_free(envelope->dead);
-    ss_free(envelope->dead_closed);
-    ss_free(envelope->opening);
-    ss_free(envelope->r_dead);
     ss_free(envelope->extremes);
-    ss_free(envelope->candidates);
-    ss_free(envelope->candidate_closed);
     ss_free(envelope->traffic_tip);
     *envelope = (ss_envelope){0};
 }
 
-static ss_status envelope_create(const ss_contact_model *model, const ss_effect *effects, int count,
-                                 int traffic_count, ss_envelope *e, ss_error *error) {
-    const size_t size = (size_t)count, extremes = size * (size_t)traffic_count * 2, n = (size_t)model->n;
-    *e = (ss_envelope){.effect_count = count, .contact_count = model->n, .traffic_count = traffic_count};
+static ss_status envelope_create(int contact_count, const ss_effect *effects, int count, int traffic_count,
+                                 ss_envelope *e, ss_error *error) {
+    const size_t size = (size_t)count;
+    *e = (ss_envelope){.effect_count = count, .contact_count = contact_count, .traffic_count = traffic_count};
     e->effects = ss_alloc(size, sizeof *e->effects);
     e->dead = ss_alloc(size, sizeof *e->dead);
-    e->dead_closed = ss_alloc(size, sizeof *e->dead_closed);
-    e->opening = ss_alloc(size * n, sizeof *e->opening);
-    e->r_dead = ss_alloc(n, sizeof *e->r_dead);
-    e->extremes = ss_alloc(extremes, sizeof *e->extremes);
-    e->candidates = ss_alloc(extremes * SS_CANDIDATES, sizeof *e->candidates);
-    e->candidate_closed = ss_alloc(extremes * SS_CANDIDATES, sizeof *e->candidate_closed);
+    e->extremes = ss_alloc(size * (size_t)traffic_count * 2, sizeof *e->extremes);
     e->traffic_tip = ss_alloc((size_t)traffic_count, sizeof *e->traffic_tip);
     for (int t = 0; e->traffic_tip != NULL && t < traffic_count; t++) e->traffic_tip[t].track = -1;
-    if (e->traffic_tip == NULL || e->effects == NULL || e->dead == NULL || e->dead_closed == NULL ||
-        e->opening == NULL || e->r_dead == NULL || e->extremes == NULL || e->candidates == NULL ||
-        e->candidate_closed == NULL) {
+    if (e->traffic_tip == NULL || e->effects == NULL || e->dead == NULL || e->extremes == NULL) {
         return ss_no_memory(error);
     }
     memcpy(e->effects, effects, size * sizeof *effects);
-    memcpy(e->r_dead, model->r_dead, n * sizeof *e->r_dead);
     return SS_OK;
 }
 
@@ -183,7 +170,7 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     SS_TRY(ss_axle_plans_build(mesh, placements, &plans, error));
     SS_TRY(ss_courses_build(&plans, placements, &courses, error));
     SS_TRY(ss_contact_model_lines(&model, &plans, error));
-    SS_TRY(envelope_create(&model, effects, count, placements->traffic_count, &e, error));
+    SS_TRY(envelope_create(model.n, effects, count, placements->traffic_count, &e, error));
     rolls = ss_alloc((size_t)placements->track_count, sizeof *rolls);
     if (rolls == NULL) {
         status = ss_no_memory(error);
@@ -198,10 +185,9 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
                              .model = &model,
                              .rolls = rolls,
                              .groups = &groups,
-                             .met = &finder,
-                             .keep_candidates = options->candidates && e.contact_matters};
+                             .met = &finder};
     SS_TRY(search_all(&task, options, &e, error));
-    SS_TRY(ss_envelope_check(permanent, placements, options, &e, error));
+    SS_TRY(ss_envelope_check(&model, placements, options, &e, error));
     *out = e;
     e = (ss_envelope){0};
 done:
@@ -214,24 +200,4 @@ done:
     ss_axle_plans_destroy(&plans);
     ss_contact_model_destroy(&model);
     return status;
-}
-
-ss_status ss_envelope_reactions(const ss_permanent *permanent, const ss_placements *placements,
-                                const ss_position *position, double *r, ss_error *error) {
-    const ss_mesh *mesh = ss_grillage_mesh(permanent->grillage);
-    const int *springs;
-    const double *S;
-    const size_t n = (size_t)ss_grillage_contact(permanent->grillage, &springs, &S);
-    ss_load load = {0};
-    const ss_status status = ss_placements_load(mesh, placements, position, &load, error);
-    if (status != SS_OK) {
-        return status;
-    }
-    for (size_t k = 0; k < n; k++) r[k] = 0.0;
-    for (size_t dof = 0; dof < (size_t)mesh->order; dof++) {
-        const double P = load.nodal[dof];
-        for (size_t k = 0; P != 0.0 && k < n; k++) r[k] += P * permanent->contact_field[dof * n + k];
-    }
-    ss_load_destroy(&load);
-    return SS_OK;
 }

@@ -57,7 +57,7 @@ static kind_scales find_scales(const ss_envelope *e, double live_factor) {
 }
 
 typedef struct check_task {
-    const ss_permanent *permanent;
+    const ss_contact_model *model;
     const ss_placements *placements;
     const ss_envelope_options *options;
     kind_scales scales;
@@ -69,7 +69,7 @@ typedef struct check_task {
  * which openings take off again.
  */
 static double rounding_of(const check_task *task, const ss_envelope *e, size_t at, const ss_state *state) {
-    const ss_mesh *mesh = ss_grillage_mesh(task->permanent->grillage);
+    const ss_mesh *mesh = ss_grillage_mesh(task->model->permanent->grillage);
     const double live = task->options->live_factor;
     const size_t index = at / 2 / (size_t)e->traffic_count;
     const ss_effect *effect = &e->effects[index];
@@ -83,7 +83,8 @@ static double rounding_of(const check_task *task, const ss_envelope *e, size_t a
         ss_mesh_effect_row(mesh, effect, &row);
         for (int i = 0; i < row.count; i++) sum += DBL_EPSILON * fabs(row.value[i] * state->u[row.dof[i]]);
     }
-    return sum + SS_CONTACT_NOTHING * (fabs(e->dead_closed[index]) + live * fabs(extreme->closed));
+    return sum + SS_CONTACT_NOTHING *
+                     (fabs(ss_contact_model_dead(task->model, effect)) + live * fabs(extreme->closed));
 }
 
 static const char *member_words(const ss_mesh *mesh, const ss_effect *e, char *buffer, size_t size) {
@@ -102,7 +103,7 @@ static const char *member_words(const ss_mesh *mesh, const ss_effect *e, char *b
 
 static ss_status refuse(const check_task *task, const ss_effect *effect, const ss_position *position,
                         double difference, ss_error *error) {
-    const ss_mesh *mesh = ss_grillage_mesh(task->permanent->grillage);
+    const ss_mesh *mesh = ss_grillage_mesh(task->model->permanent->grillage);
     char share[32], member[160], at[48], front[48];
     return ss_error_set(
         error, SS_ERROR_CHECK,
@@ -116,7 +117,7 @@ static ss_status refuse(const check_task *task, const ss_effect *effect, const s
 }
 
 static ss_status check_one(const check_task *task, ss_envelope *e, size_t at, ss_error *error) {
-    const ss_mesh *mesh = ss_grillage_mesh(task->permanent->grillage);
+    const ss_mesh *mesh = ss_grillage_mesh(task->model->permanent->grillage);
     const ss_envelope_options *options = task->options;
     const size_t index = at / 2 / (size_t)e->traffic_count;
     const ss_effect *effect = &e->effects[index];
@@ -125,8 +126,8 @@ static ss_status check_one(const check_task *task, ss_envelope *e, size_t at, ss
     ss_load load = {0};
     ss_state state = {0};
     SS_TRY(ss_placements_load(mesh, task->placements, &extreme->position, &load, error));
-    SS_TRY(ss_permanent_state(task->permanent, true, options->factors, &load, options->live_factor, &state,
-                              error));
+    SS_TRY(ss_permanent_state(task->model->permanent, true, options->factors, &load, options->live_factor,
+                              &state, error));
     e->accuracy = ss_max(e->accuracy, state.equilibrium);
     e->checked_count++;
     if (comparable(effect, &load)) {
@@ -136,7 +137,7 @@ static ss_status check_one(const check_task *task, ss_envelope *e, size_t at, ss
         const double scale = ss_max(ss_max(fabs(total), fabs(e->dead[index])), least);
         const double difference = fabs(total - expected);
         const double share =
-            ss_max(AGREEMENT, DBL_EPSILON / ss_grillage_trust(task->permanent->grillage)->rcond);
+            ss_max(AGREEMENT, DBL_EPSILON / ss_grillage_trust(task->model->permanent->grillage)->rcond);
         if (!(difference <= share * scale + rounding_of(task, e, at, &state))) {
             status = refuse(task, effect, &extreme->position, difference / scale, error);
         }
@@ -147,9 +148,9 @@ done:
     return status;
 }
 
-ss_status ss_envelope_check(const ss_permanent *permanent, const ss_placements *placements,
+ss_status ss_envelope_check(const ss_contact_model *model, const ss_placements *placements,
                             const ss_envelope_options *options, ss_envelope *envelope, ss_error *error) {
-    const check_task task = {permanent, placements, options, find_scales(envelope, options->live_factor)};
+    const check_task task = {model, placements, options, find_scales(envelope, options->live_factor)};
     const size_t all = (size_t)envelope->effect_count * (size_t)envelope->traffic_count * 2;
     size_t valid = 0, seen = 0;
     for (size_t at = 0; at < all; at++) valid += envelope->extremes[at].value != 0.0;

@@ -104,13 +104,11 @@ static void fill_openings(ss_envelope_worker *w, const ss_effect_tile *tile, dou
     memset(by_lane, 0, n * SS_TILE * sizeof *by_lane);
     for (int lane = 0; lane < tile->count; lane++) {
         const size_t e = (size_t)tile->index[lane];
-        double *const opening = out->opening + e * n;
-        ss_contact_model_opening(m, &out->effects[e], opening);
-        out->dead_closed[e] = ss_contact_model_dead(m, &out->effects[e]);
-        out->dead[e] = out->dead_closed[e];
+        ss_contact_model_opening(m, &out->effects[e], w->change);
+        out->dead[e] = ss_contact_model_dead(m, &out->effects[e]);
         for (size_t k = 0; k < n; k++) {
-            by_lane[k * SS_TILE + (size_t)lane] = opening[k];
-            out->dead[e] += opening[k] * m->u_dead[k];
+            by_lane[k * SS_TILE + (size_t)lane] = w->change[k];
+            out->dead[e] += w->change[k] * m->u_dead[k];
         }
         out->dead[e] = reaction_of(m, &out->effects[e], m->open_dead, out->dead[e]);
         w->searcher.tiny[lane] = nothing_of(&out->effects[e]);
@@ -125,47 +123,37 @@ static ss_position position_of(const ss_found *found) {
     return (ss_position){found->track, found->x + SS_NUDGE * found->nudge, found->on_beam};
 }
 
-/* The effect with all bearings closed at a found position: less what the openings give. */
-static double closed_value(const ss_envelope *out, size_t effect, const ss_search_place *place,
-                           double total) {
-    const double *const opening = out->opening + effect * (size_t)out->contact_count;
+/* The effect with all bearings closed at a found position: less what the openings give (`opening`: n x
+ * SS_TILE). */
+static double closed_value(const double *opening, int lane, const ss_search_place *place, double total) {
     double closed = total;
     for (int i = 0; i < place->openings.count; i++) {
-        closed -= opening[place->openings.index[i]] * place->openings.value[i];
+        closed -= opening[place->openings.index[i] * SS_TILE + lane] * place->openings.value[i];
     }
     return closed;
 }
 
-static ss_status write_extreme(ss_envelope_worker *w, const ss_found *best, size_t effect, size_t at,
-                               int side, ss_envelope *out) {
+static ss_status write_extreme(ss_envelope_worker *w, const ss_found *found, int lane, size_t at,
+                               ss_envelope *out) {
+    const size_t effect = at / 2 / (size_t)out->traffic_count;
     ss_extreme *const extreme = &out->extremes[at];
+    ss_search_place place;
     *extreme = (ss_extreme){.position = {.track = -1}, .with = {SS_NAN, SS_NAN, SS_NAN, SS_NAN}};
-    for (int k = 0; k < SS_CANDIDATES; k++) {
-        const ss_found *const found = &best[k];
-        ss_position *const candidate = &out->candidates[at * SS_CANDIDATES + (size_t)k];
-        ss_search_place place;
-        *candidate = (ss_position){.track = -1};
-        if (found->track < 0 || found->value == 0.0 || (k > 0 && !w->searcher.keep_candidates)) {
-            continue;
-        }
-        const ss_status status = ss_search_place_of(&w->searcher, found, &place);
-        if (status != SS_OK) {
-            return status;
-        }
-        double total = side == 1 ? found->value : -found->value;
-        const double closed = closed_value(out, effect, &place, total);
-        *candidate = position_of(found);
-        out->candidate_closed[at * SS_CANDIDATES + (size_t)k] = closed;
-        if (k > 0) {
-            continue;
-        }
-        settle_reaction(w->task->model, &out->effects[effect], place.open, out->dead[effect], &total);
-        if (total != 0.0) {
-            extreme->value = total;
-            extreme->position = *candidate;
-            extreme->closed = closed;
-            extreme->lifted = place.lifted;
-        }
+    if (found->track < 0 || found->value == 0.0) {
+        return SS_OK;
+    }
+    const ss_status status = ss_search_place_of(&w->searcher, found, &place);
+    if (status != SS_OK) {
+        return status;
+    }
+    double total = at % 2 == 1 ? found->value : -found->value;
+    const double closed = closed_value(w->searcher.opening, lane, &place, total);
+    settle_reaction(w->task->model, &out->effects[effect], place.open, out->dead[effect], &total);
+    if (total != 0.0) {
+        extreme->value = total;
+        extreme->position = position_of(found);
+        extreme->closed = closed;
+        extreme->lifted = place.lifted;
     }
     return SS_OK;
 }
@@ -190,16 +178,15 @@ static ss_status search_tile(ss_envelope_worker *w, const ss_effect_pack *pack, 
     fill_openings(w, tile, opening, out);
     w->searcher.lanes = tile->count;
     w->searcher.opening = opening;
-    w->searcher.keep_candidates = w->task->keep_candidates;
     ss_axle_lines_begin(&w->lines, z, pack->springs ? NULL : effects, tile->count);
     SS_TRY(ss_search(&w->searcher, error));
     for (int lane = 0; lane < tile->count; lane++) {
         for (int k = 0; k < 2 * w->task->placements->traffic_count; k++) {
             const int traffic = k / 2, side = k % 2;
-            const ss_found *const best = w->searcher.found[traffic].best[lane][side];
+            const ss_found *const best = &w->searcher.found[traffic].best[lane][side];
             const size_t at = ss_envelope_at(out, tile->index[lane], traffic, side);
-            *found_of(w, index, lane, traffic, side) = best[0];
-            if (write_extreme(w, best, (size_t)tile->index[lane], at, side, out) != SS_OK) {
+            *found_of(w, index, lane, traffic, side) = *best;
+            if (write_extreme(w, best, lane, at, out) != SS_OK) {
                 status = ss_no_memory(error);
                 goto done;
             }

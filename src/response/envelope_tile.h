@@ -43,8 +43,7 @@ typedef struct ss_envelope_task {
     const ss_roll *rolls; /**< one for each track */
     const ss_point_groups *groups;
     const ss_contact_finder *met; /**< the states of the rolls */
-    bool keep_candidates;
-    int tiles_most; /**< in a pack */
+    int tiles_most;               /**< in a pack */
 } ss_envelope_task;
 
 /** What one thread works with. */
@@ -77,7 +76,7 @@ static inline size_t ss_envelope_at(const ss_envelope *envelope, int effect, int
 }
 
 /** Solves governing positions again directly and compares; fills accuracy and checked_count. */
-ss_status ss_envelope_check(const ss_permanent *permanent, const ss_placements *placements,
+ss_status ss_envelope_check(const ss_contact_model *model, const ss_placements *placements,
                             const ss_envelope_options *options, ss_envelope *envelope, ss_error *error);
 
 #endif

@@ -339,8 +339,7 @@ static void begin_traffic(ss_searcher *s, int index) {
     for (int lane = 0; lane < SS_TILE; lane++) {
         found->threshold[lane] = found->threshold[SS_TILE + lane] =
             lane < s->lanes ? s->tiny[lane] * gross : SS_INFINITY;
-        for (int k = 0; k < 2 * SS_CANDIDATES; k++)
-            found->best[lane][k / SS_CANDIDATES][k % SS_CANDIDATES].track = -1;
+        found->best[lane][0].track = found->best[lane][1].track = -1;
     }
 }
 

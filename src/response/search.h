@@ -16,9 +16,9 @@ typedef struct ss_found {
     bool on_beam;
 } ss_found;
 
-/** The worst of one truck for each lane: [lane][0 least, 1 most], worst first. */
+/** The worst of one truck for each lane: [lane][0 least, 1 most]. */
 typedef struct ss_found_set {
-    ss_found best[SS_TILE][2][SS_CANDIDATES];
+    ss_found best[SS_TILE][2];
     double threshold[2 * SS_TILE]; /**< what is to be reached */
 } ss_found_set;
 
@@ -46,7 +46,6 @@ typedef struct ss_searcher {
     const double *opening; /**< n x SS_TILE: effect of unit openings, the caller's */
     double *opening_size;  /**< n x SS_TILE: its magnitude */
     double tiny[SS_TILE];  /**< per newton of truck: what is less is nothing */
-    bool keep_candidates;  /**< all SS_CANDIDATES are to be right, not just the first */
     ss_found_set *found;   /**< traffic_count: the results */
     float *bound;          /**< scratch: block x 2 x SS_TILE */
     bool *worth;           /**< scratch: block: it was worth searching when it was bounded */
