@@ -361,6 +361,7 @@ ss_status ss_patterns_follow(ss_patterns *p, int dead, const double *r_live, int
         until = status == SS_OK && pattern >= 0 ? holds_until(&w, pattern, m, &first) : -1.0;
         if (until < m) {
             out->clear = false;
+            out->end = 0.0;
             return status == SS_ERROR_NUMERIC ? SS_OK : status;
         }
     }
@@ -381,6 +382,7 @@ ss_status ss_patterns_follow(ss_patterns *p, int dead, const double *r_live, int
         }
     }
     out->clear = false;
+    out->end = m;
     return status == SS_ERROR_NUMERIC ? SS_OK : status;
 }
 

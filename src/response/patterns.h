@@ -34,7 +34,7 @@ typedef struct ss_patterns {
     bool *open;
 } ss_patterns;
 
-enum { SS_STEPS_MOST = 24 };
+enum { SS_STEPS_MOST = 128 };
 
 /** How bearings open and close under r_dead + m r_live while m grows from 0: piecewise. */
 typedef struct ss_growth {
@@ -44,7 +44,8 @@ typedef struct ss_growth {
     double *opening; /**< SS_STEPS_MOST x 2 x n, the caller's, or NULL: openings a + m b in each step */
     double end;      /**< known up to here: the largest multiple asked for, or where it tips */
     bool tips;       /**< no pattern holds the load beyond `end` */
-    bool clear;      /**< false: rounding hides the way; it has to be followed by ss_contact_reach */
+    bool clear;      /**< false: beyond `end` rounding hides the way, or there are more steps than there is
+                        room for; it has to be followed by ss_contact_reach */
 } ss_growth;
 
 /** `r_dead`: dead_count rows of n, which outlive the patterns. */

@@ -124,14 +124,6 @@ ss_status ss_reach_multiple_at(ss_reach_exact_task *x, int lane, int demand, int
         }
         stand->followed[dead] = true;
     }
-    if (!growth->clear) {
-        ss_reach found;
-        const ss_status status = ss_reach_general(x, e, dead, closed, stand->live, target, most, &found);
-        if (status == SS_OK && !found.tips) {
-            *multiple = found.factor;
-        }
-        return status;
-    }
     const double e_dead = x->job->dead_closed[(size_t)dead * (size_t)x->job->member->count + (size_t)e];
     const double *const own = x->job->opening + (size_t)e * n;
     for (int i = 0; i < growth->count; i++) {
@@ -141,12 +133,20 @@ ss_status ss_reach_multiple_at(ss_reach_exact_task *x, int lane, int demand, int
                          target, most ? 1.0 : -1.0, growth->from[i]);
         const bool last = i + 1 == growth->count;
         if (m <= (last ? growth->end : growth->from[i + 1]) ||
-            (last && !growth->tips && growth->end == SS_REACH_MOST)) {
+            (last && growth->clear && !growth->tips && growth->end == SS_REACH_MOST)) {
             *multiple = m;
-            break;
+            return SS_OK;
         }
     }
-    return SS_OK;
+    if (growth->clear) {
+        return SS_OK;
+    }
+    ss_reach found;
+    const ss_status status = ss_reach_general(x, e, dead, closed, stand->live, target, most, &found);
+    if (status == SS_OK && !found.tips) {
+        *multiple = found.factor;
+    }
+    return status;
 }
 
 double ss_reach_linear(const ss_reach_exact_task *x, const ss_reached *found, const ss_reach_kept *kept,

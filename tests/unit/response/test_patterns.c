@@ -196,7 +196,7 @@ static void test_follows_rocking(void) {
 }
 
 static void test_follows_ties(void) {
-    const tally t = follow_many(WHOLE, 300, 30011);
+    const tally t = follow_many(WHOLE, 350, 30011);
     CU_ASSERT(t.unclear * 10 < t.clear);
     CU_ASSERT(t.tips > 300 && t.several > 400 && t.reached > 200);
 }
