@@ -16,14 +16,13 @@ typedef struct ss_rating_item {
     ss_effect effect; /**< member, place, side, kind: moment; web plus or minus count as web shear; of a joint
                          its shear; deflection */
     bool most;        /**< the largest governs; false: the least (hogging, shear of the other sign) */
-    double rf; /**< INFINITY when the crossing only relieves; 0 when dead load alone is too much. Of crossings
-                  that are bracketed the lower bound */
-    double rf_found;       /**< by a placement that was followed exactly; equal to rf unless `bracketed` */
-    double rf_linear;      /**< the same place and position with the bearings' state under dead load kept */
-    bool bracketed;        /**< rf and rf_found did not meet: the true factor lies between them */
-    bool tips;             /**< at rf the bridge tips before the section is full */
-    bool minimum_dead;     /**< the smallest dead load factors govern */
-    ss_resistance nominal; /**< NaN for deflection */
+    double rf;        /**< INFINITY when the crossing only relieves; 0 when dead load alone is too much */
+    double rf_linear; /**< the same place and position with the bearings' state under dead load kept */
+    bool local; /**< trucks abreast whose open bearings go round in a circle: found by moving one truck at a
+                   time; a worse arrangement may exist */
+    bool tips;  /**< at rf the bridge tips before the section is full */
+    bool minimum_dead;         /**< the smallest dead load factors govern */
+    ss_resistance nominal;     /**< NaN for deflection */
     ss_method_factors factors; /**< dc and dw are those that govern */
     double capacity;           /**< signed like the effect; of deflection the limit */
     double dead;               /**< factored dead effect */

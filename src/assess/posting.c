@@ -94,7 +94,7 @@ static void take_rating(const ss_posting_builder *b, ss_posting_row *row) {
             (row->item < 0 || b->ratings->items[item].rf < row->rf)) {
             row->item = item;
             row->rf = b->ratings->items[item].rf;
-            row->bracketed = b->ratings->items[item].bracketed;
+            row->local = b->ratings->items[item].local;
             row->tips = b->ratings->items[item].tips;
         }
     }

@@ -236,8 +236,10 @@ static void note_row(ss_posting_builder *b, const ss_posting_row *row) {
         ss_posting_note(b, "%s, %s, was not rated and is not in the sign.", name, crossing_words(b, row));
         return;
     }
-    if (row->counts && row->rf < 1.0 && row->bracketed) {
-        ss_posting_note(b, "%s, %s: the rating factor is known between two bounds; the lower one is used.",
+    if (row->counts && row->rf < 1.0 && row->local) {
+        ss_posting_note(b,
+                        "%s, %s: the places of the trucks were found by moving one after the other; another "
+                        "arrangement may be worse, and the safe load lower.",
                         name, crossing_words(b, row));
     }
     if (row->counts && row->rf < 1.0 && row->tips) {

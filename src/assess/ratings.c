@@ -36,7 +36,7 @@ typedef struct rating_run {
 static void take_tip(const ss_reach_tip *tip, double scale, int tip_dead, ss_rating_item *item, int *dead) {
     const double factor = tip->multiple / scale;
     if (factor < item->rf * (1.0 - TIE)) {
-        item->rf = item->rf_found = factor;
+        item->rf = factor;
         item->tips = true;
         item->truck_count = 1;
         item->position[0] = tip->position;
@@ -103,10 +103,9 @@ static void fill_item(const rating_run *run, const ss_rated_member *member, int 
                            .traffic = traffic,
                            .effect = rated->effect,
                            .most = found->effect < 0 || found->most,
-                           .rf = found->bound * ratio,
-                           .rf_found = found->factor * ratio,
+                           .rf = found->factor * ratio,
                            .rf_linear = found->linear * ratio,
-                           .bracketed = found->bound < found->factor * (1.0 - TIE),
+                           .local = found->local,
                            .nominal = rated->nominal,
                            .truck_count = found->effect < 0 ? 1 : found->truck_count};
     for (int i = 0; i < SS_LANES_MAX; i++) item.position[i] = (ss_position){.track = -1};
@@ -256,8 +255,7 @@ static bool hidden(const ss_effect *effect, const ss_load *load) {
 
 /* Solves the state under the rated load directly: the effect must be at its capacity. */
 static ss_status verify(const rating_run *run, const ss_rating_item *item, ss_error *error) {
-    if (item->tips || !(item->rf > 0.0) || !isfinite(item->rf) || item->bracketed ||
-        item->position[0].track < 0) {
+    if (item->tips || !(item->rf > 0.0) || !isfinite(item->rf) || item->position[0].track < 0) {
         return SS_OK;
     }
     const ss_mesh *const mesh = ss_grillage_mesh(run->permanent->grillage);

@@ -52,9 +52,8 @@ static const ss_column rating_columns[] = {
     {"trucks", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"alternative", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"rf", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"rf_found", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"rf_linear", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"bracketed", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"local", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"tips", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"tons", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.nominal", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
@@ -154,9 +153,8 @@ static void put_rating(ss_sheet *sheet, const ss_rating_item *item) {
     ss_sheet_text(sheet, ss_limit_name(check));
     put_crossing(sheet, item);
     ss_sheet_value(sheet, item->rf);
-    ss_sheet_value(sheet, item->rf_found);
     ss_sheet_value(sheet, item->rf_linear);
-    ss_sheet_flag(sheet, item->bracketed);
+    ss_sheet_flag(sheet, item->local);
     ss_sheet_flag(sheet, item->tips);
     ss_sheet_value(sheet, item->tons);
     put_terms(sheet, item, ss_words_dimension(results->bridge, &item->effect));

@@ -7,20 +7,19 @@
 
 #include "report/report_words.h"
 
-/* Bearings that change on the way, and factors known between two bounds only. */
+/* Bearings that change on the way, and what follows from that. */
 static void say_contact(ss_builder *b, ss_points *points, const ss_rating_item *item) {
-    if (fabs(item->rf_linear - item->rf) > 0.005 * fabs(item->rf) && isfinite(item->rf_linear) &&
-        !item->bracketed) {
+    if (fabs(item->rf_linear - item->rf) > 0.005 * fabs(item->rf) && isfinite(item->rf_linear)) {
         ss_point(b, points,
                  "Bearings lift or close on the way to that load; had they stayed as they stand under dead "
                  "load, the factor would read %s.",
                  ss_rated_factor(b, item->rf_linear, 2));
     }
-    if (item->bracketed) {
+    if (item->local) {
         ss_point(b, points,
-                 "With trucks abreast and bearings that lift the factor is known between two bounds: it is "
-                 "not below %s, the value given here, and not above %s.",
-                 ss_rated_factor(b, item->rf, 3), ss_words_decimals(b, item->rf_found, 3));
+                 "Which bearings lift hangs on where these trucks stand, and their worst places on which "
+                 "bearings lift: they were found by moving one truck after the other until none made it "
+                 "worse. Another arrangement may be worse still.");
     }
     if (item->minimum_dead) {
         ss_point(b, points, "Dead load helps here, so it counts with its smallest load factors.");

@@ -33,7 +33,7 @@ static void put_member(ss_sheet *sheet, const ss_rating_item *item) {
     const ss_check *check = &b->results->rated->checks[item->check];
     ss_sheet_row(sheet);
     ss_sheet_value(sheet, ss_rated_cut(item->rf, 2));
-    if (isfinite(item->rf) && !item->bracketed && fabs(item->rf_linear - item->rf) > 0.005 * item->rf) {
+    if (isfinite(item->rf) && fabs(item->rf_linear - item->rf) > 0.005 * item->rf) {
         ss_sheet_value(sheet, ss_rated_cut(item->rf_linear, 2));
     } else {
         ss_sheet_none(sheet);

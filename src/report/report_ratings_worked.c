@@ -38,7 +38,6 @@ static const ss_column columns[] = {
     WORD("allowance_basis", "which is"),
     NUMBER("factored", "gives live load, factored"),
     {"rf", "Factor", SS_DIM_NUMBER, -3, SS_FOR_PEOPLE},
-    {"rf_found", "not above", SS_DIM_NUMBER, -3, SS_FOR_PEOPLE},
     {"rf_linear", "with bearings held", SS_DIM_NUMBER, -3, SS_FOR_PEOPLE},
     WORD("tips", "because"),
 };
@@ -139,12 +138,7 @@ static void put_live(ss_sheet *sheet, const ss_rating_item *item, ss_dimension d
 
 static void put_factor(ss_sheet *sheet, const ss_rating_item *item) {
     ss_sheet_value(sheet, ss_rated_cut(item->rf, 3));
-    if (item->bracketed) {
-        ss_sheet_value(sheet, item->rf_found);
-    } else {
-        ss_sheet_none(sheet);
-    }
-    if (!item->bracketed && isfinite(item->rf) && fabs(item->rf_linear - item->rf) > 0.0005 * item->rf) {
+    if (isfinite(item->rf) && fabs(item->rf_linear - item->rf) > 0.0005 * item->rf) {
         ss_sheet_value(sheet, ss_rated_cut(item->rf_linear, 3));
     } else {
         ss_sheet_none(sheet);
@@ -161,16 +155,11 @@ void ss_rated_worked(ss_builder *b, ss_method method) {
     const ss_rating_item *item = &results->rated->items[weakest];
     const ss_check *check = &results->rated->checks[item->check];
     const ss_dimension dimension = ss_words_dimension(results->bridge, &item->effect);
-    const char *factor =
-        item->bracketed
-            ? "Factor = what is left for live load / live load, factored. Bearings lift under these trucks "
-              "abreast, so that their effects do not add up; the search brings the factor between two "
-              "bounds, "
-              "and these are the terms of the lower one."
-            : "Factor = what is left for live load / live load, factored. Where bearings lift on the way, "
-              "dead "
-              "load and live load are those at the load at which the section is full.";
-    const char *note = ss_build_text(b, "%s%s", factor, ss_rated_twist_note(item) ? SS_TWIST_NOTE : "");
+    const char *note =
+        ss_build_text(b,
+                      "Factor = what is left for live load / live load, factored. Where bearings lift on the "
+                      "way, dead load and live load are those at the load at which the section is full.%s",
+                      ss_rated_twist_note(item) ? SS_TWIST_NOTE : "");
     ss_sheet sheet = ss_build_table(
         b, &(ss_table){.key = "worked",
                        .title = ss_build_text(b, "%s: %s, %s %s, %s", ss_method_name(method),

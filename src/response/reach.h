@@ -102,7 +102,7 @@ typedef struct ss_demand {
 typedef struct ss_reached {
     double factor; /**< multiple of the factored vehicle; INFINITY: none does */
     double linear; /**< the same place with the bearings' pattern under dead load kept */
-    double bound;  /**< lower bound of the factor; equal unless it is bracketed */
+    bool local;    /**< trucks abreast: found by moving one at a time */
     double live;   /**< live effect of the plain vehicle there with all bearings closed */
     int effect;    /**< in the member's; -1: no position has an effect of that sign */
     int dead;      /**< of the reach */

@@ -180,9 +180,7 @@ void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, c
     if (!ss_reach_replaces(best, factor, &stand->position, a->x->effect[lane])) {
         return;
     }
-    const double bound = best->bound;
     *best = (ss_reached){.factor = factor,
-                         .bound = bound,
                          .effect = a->x->effect[lane],
                          .dead = dead,
                          .most = most,
@@ -264,7 +262,12 @@ static ss_status search_sign(ss_abreast *a, const sought *of) {
         for (int i = 0; i < count; i++) round = round || met[i] == here.next;
         pattern = here.next;
     }
-    return ss_abreast_turns(a, of->lane, of->demand, of->dead, of->most, &best.trucks, &best.multiple);
+    const ss_status status =
+        ss_abreast_turns(a, of->lane, of->demand, of->dead, of->most, &best.trucks, &best.multiple);
+    ss_reached *const result = ss_reach_result(a->x->job, of->demand, a->x->traffic);
+    result->local = result->local || (result->effect == a->x->effect[of->lane] && result->dead == of->dead &&
+                                      result->most == of->most);
+    return status;
 }
 
 static ss_status search_all(ss_abreast *a) {

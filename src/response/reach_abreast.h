@@ -67,9 +67,9 @@ ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool m
  * Searches effects of the packed tile under a traffic of trucks abreast and lowers its results. In one
  * pattern of open bearings effects add up over the trucks: the worst trucks of a pattern are found exactly by
  * going through the lanes from left to right. The pattern that they bring about is taken next, until it
- * stays; if it does not, the result is bracketed by the least multiple of all patterns met and that of a
- * placement followed exactly. The worker's lines are those with all bearings closed, its bounds those of the
- * tile.
+ * stays; if it goes round in a circle, trucks are moved one after the other from the worst that was met, and
+ * the result is marked `local`. The worker's lines are those with all bearings closed, its bounds those of
+ * the tile.
  */
 ss_status ss_reach_abreast(ss_reach_exact_task *x, ss_error *error);
 

@@ -191,7 +191,7 @@ static ss_status confirm(member_run *run, ss_error *error) {
     for (int q = 0; q < job->member->demand_count; q++) {
         for (int t = 0; t < reach->placements->traffic_count; t++) {
             ss_reached *const best = ss_reach_result(job, q, t);
-            best->bound = best->linear = best->factor;
+            best->linear = best->factor;
             if (best->effect < 0) {
                 continue;
             }
@@ -210,7 +210,6 @@ static ss_status confirm(member_run *run, ss_error *error) {
                     "followed again");
             }
             best->factor = found.factor / scale;
-            best->bound = best->factor;
             best->linear = ss_reach_linear(run->task, best, kept, target) / scale;
             best->live = kept->closed;
             if (kept->loaded) {
@@ -264,8 +263,7 @@ static ss_status search_member(ss_reach_worker *worker, const ss_reach_member *m
     ss_status status = SS_OK;
     const int results = member->demand_count * reach->placements->traffic_count;
     for (int i = 0; i < results; i++) {
-        member->reached[i] =
-            (ss_reached){.factor = SS_INFINITY, .linear = SS_INFINITY, .bound = SS_INFINITY, .effect = -1};
+        member->reached[i] = (ss_reached){.factor = SS_INFINITY, .linear = SS_INFINITY, .effect = -1};
     }
     for (int i = 0; member->lane != NULL && i < results; i++) {
         member->lane[i] = (ss_reached_lane){0};

@@ -157,7 +157,7 @@ static void test_closing(void) {
     const int meeting = posted_crossing(&p, "Type 3", SS_CROSSING_BESIDE);
     posted_factor(&p, legal, alone, 0.5);
     ss_rating_item *const item = posted_factor(&p, legal, meeting, 0.35);
-    item->bracketed = item->tips = true;
+    item->local = item->tips = true;
     ss_posting posting = posted(&p, SS_METHOD_LRFR, SS_UNITS_US);
     CU_ASSERT_EQUAL(posting.free.state, SS_POSTING_CLOSED);
     CU_ASSERT_EQUAL(posting.one.state, SS_POSTING_LIMITED);
@@ -165,8 +165,8 @@ static void test_closing(void) {
                "Close the bridge: a legal truck could not cross with 3 tons. That is for trucks that meet on "
                "the bridge. If it is narrowed to one lane, so that one truck crosses at a time: all trucks 7 "
                "tons." DECISION);
-    SAYS(note, "Type 3, in each of 2 lanes: the rating factor is known between two bounds; the lower one is "
-               "used.");
+    SAYS(note, "Type 3, in each of 2 lanes: the places of the trucks were found by moving one after the "
+               "other; another arrangement may be worse, and the safe load lower.");
     SAYS(note, "Type 3, in each of 2 lanes: the bridge would tip before a member is full.");
     check_text(posted_record(&posting, "NBI", "41"), "K; P only while trucks cannot meet");
     check_text(posted_record(&posting, "NBI", "70"), "0");

@@ -69,8 +69,7 @@ static void test_simple_span_section(void) {
     CHECK_CLOSE(one->capacity / KIP_FOOT, C, 1e-12);
     CHECK_CLOSE(one->dead / KIP_FOOT, 1.25 * D, 1e-9);
     CHECK_CLOSE(one->live / KIP_FOOT, live, 1e-9);
-    CU_ASSERT_EQUAL(one->rf_found, one->rf);
-    CU_ASSERT(!one->bracketed && one->truck_count == 1 && one->factors.presence == 1.0);
+    CU_ASSERT(!one->local && one->truck_count == 1 && one->factors.presence == 1.0);
     CHECK_CLOSE(one->tons, 36.0 * one->rf, 1e-12);
     CU_ASSERT(one->most && !one->tips && !one->minimum_dead);
     CU_ASSERT_EQUAL(result.controlling, 0);

@@ -20,7 +20,6 @@ static bool same_bits(const double *a, const double *b, size_t count) {
 
 static bool same_item(const ss_rating_item *a, const ss_rating_item *b) {
     const double left[] = {a->rf,
-                           a->rf_found,
                            a->rf_linear,
                            a->capacity,
                            a->dead,
@@ -32,7 +31,6 @@ static bool same_item(const ss_rating_item *a, const ss_rating_item *b) {
                            a->factors.presence,
                            a->nominal.value};
     const double right[] = {b->rf,
-                            b->rf_found,
                             b->rf_linear,
                             b->capacity,
                             b->dead,
@@ -45,7 +43,7 @@ static bool same_item(const ss_rating_item *a, const ss_rating_item *b) {
                             b->nominal.value};
     bool same = same_bits(left, right, sizeof left / sizeof left[0]);
     same = same && a->check == b->check && a->traffic == b->traffic && a->most == b->most &&
-           a->bracketed == b->bracketed && a->tips == b->tips && a->minimum_dead == b->minimum_dead &&
+           a->local == b->local && a->tips == b->tips && a->minimum_dead == b->minimum_dead &&
            a->truck_count == b->truck_count && a->effect.kind == b->effect.kind &&
            a->effect.member == b->effect.member && a->effect.index == b->effect.index &&
            a->effect.before == b->effect.before;

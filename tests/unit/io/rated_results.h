@@ -46,7 +46,6 @@ static inline ss_rating_item *rated_add(rated_results *r, const rated_input *in)
                              .effect = in->effect,
                              .most = in->capacity > 0.0,
                              .rf = rf,
-                             .rf_found = rf,
                              .rf_linear = rf,
                              .nominal = {deflection ? (double)NAN : fabs(in->capacity) / 0.83,
                                          deflection ? NULL : "yield moment, by hand", NULL},
@@ -116,8 +115,7 @@ static inline void rated_fill(rated_results *r) {
     for (int c = 0; c < RATED_CHECKS; c++) {
         const int i = ss_ratings_governing(&r->rated, c, ENGINE_BESIDE);
         if (i >= 0) {
-            r->items[i].bracketed = true;
-            r->items[i].rf_found = 1.03 * r->items[i].rf;
+            r->items[i].local = true;
         }
     }
 }

@@ -129,7 +129,7 @@ static void test_rating(void) {
     }
     /* Factors without limit, nothing that governs, no posting. */
     for (int i = 0; i < r.rated.count; i++) {
-        r.items[i].rf = r.items[i].rf_found = r.items[i].rf_linear = r.items[i].tons = (double)INFINITY;
+        r.items[i].rf = r.items[i].rf_linear = r.items[i].tons = (double)INFINITY;
         r.items[i].position[0].track = -1;
     }
     json_t *document = written(SS_UNITS_US);
