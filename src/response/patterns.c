@@ -15,14 +15,7 @@
 
 enum { PASSES_MOST = 4 * SS_STEPS_MOST, FLIPS_MOST = 6 };
 
-static void free_pattern(ss_pattern *pattern) {
-    ss_free(pattern->open);
-    ss_free(pattern->map);
-    ss_free(pattern->column);
-    ss_free(pattern->size);
-    ss_free(pattern->dead);
-}
-
+/* An item with room after the last one in use. */
 static ss_status add_place(ss_patterns *p, ss_pattern **out) {
     const size_t n = (size_t)p->n;
     if (p->count == p->capacity) {
@@ -34,26 +27,34 @@ static ss_status add_place(ss_patterns *p, ss_pattern **out) {
         p->items = grown;
         p->capacity = capacity;
     }
-    ss_pattern made = {.open = ss_alloc(n + 1, sizeof *made.open),
-                       .map = ss_alloc(n * n + 1, sizeof *made.map),
-                       .column = ss_alloc(n * n + 1, sizeof *made.column),
-                       .size = ss_alloc(n + 1, sizeof *made.size),
-                       .dead = ss_alloc((size_t)p->dead_count * n + 1, sizeof *made.dead)};
-    if (made.open == NULL || made.map == NULL || made.column == NULL || made.size == NULL ||
-        made.dead == NULL) {
-        free_pattern(&made);
-        return SS_ERROR_MEMORY;
+    if (p->count == p->made) {
+        const size_t open = n * sizeof(bool) / sizeof(double) + 1,
+                     numbers = n * n + n + (size_t)p->dead_count * n;
+        ss_pattern made = {.room = ss_alloc(numbers + open, sizeof *made.room)};
+        if (made.room == NULL) {
+            return SS_ERROR_MEMORY;
+        }
+        made.map = made.room;
+        made.size = made.map + n * n;
+        made.dead = made.size + n;
+        made.open = (bool *)(made.room + numbers);
+        p->items[p->made++] = made;
     }
-    p->items[p->count] = made;
     *out = &p->items[p->count];
     return SS_OK;
 }
 
 /* ---- finding by the bearings that are open ------------------------------------------------------ */
 
+/* Sum of a number of its own of each open bearing (the mixer is that of splitmix64, S. Vigna 2015). */
 static uint64_t hash_of(const bool *open, int n) {
-    uint64_t hash = 1469598103934665603u; /* Fowler, Noll and Vo */
-    for (int i = 0; i < n; i++) hash = (hash ^ (open[i] ? 2u : 1u)) * 1099511628211u;
+    uint64_t hash = 0;
+    for (int i = 0; i < n; i++) {
+        uint64_t z = ((uint64_t)i + 1) * 0x9e3779b97f4a7c15u;
+        z = (z ^ z >> 30) * 0xbf58476d1ce4e5b9u;
+        z = (z ^ z >> 27) * 0x94d049bb133111ebu;
+        hash += open[i] ? z ^ z >> 31 : 0;
+    }
     return hash;
 }
 
@@ -71,6 +72,11 @@ static size_t slot_of(const ss_patterns *p, const bool *open, uint64_t hash) {
     return at;
 }
 
+static void fill_slots(ss_patterns *p) {
+    for (int i = 0; i < p->slot_count; i++) p->slot[i] = -1;
+    for (int i = 0; i < p->count; i++) p->slot[slot_of(p, p->items[i].open, p->items[i].hash)] = i;
+}
+
 /* Room for one more in the slots. */
 static ss_status reserve_slots(ss_patterns *p) {
     if (2 * (p->count + 1) <= p->slot_count) {
@@ -83,9 +89,14 @@ static ss_status reserve_slots(ss_patterns *p) {
     }
     p->slot = slot;
     p->slot_count = count;
-    for (int i = 0; i < count; i++) slot[i] = -1;
-    for (int i = 0; i < p->count; i++) slot[slot_of(p, p->items[i].open, p->items[i].hash)] = i;
+    fill_slots(p);
     return SS_OK;
+}
+
+void ss_patterns_forget(ss_patterns *p, int keep) {
+    p->count = keep;
+    for (int d = 0; d < p->dead_count; d++) p->hint[d] = p->hint[d] < keep ? p->hint[d] : 0;
+    fill_slots(p);
 }
 
 static ss_status create(int n, const double *S, int dead_count, const double *const *r_dead, ss_patterns *p) {
@@ -135,7 +146,6 @@ ss_status ss_patterns_copy(const ss_patterns *from, ss_patterns *out, ss_error *
         if (status == SS_OK) {
             memcpy(place->open, from->items[i].open, n * sizeof *place->open);
             memcpy(place->map, from->items[i].map, n * n * sizeof *place->map);
-            memcpy(place->column, from->items[i].column, n * n * sizeof *place->column);
             memcpy(place->size, from->items[i].size, n * sizeof *place->size);
             memcpy(place->dead, from->items[i].dead, (size_t)p.dead_count * n * sizeof *place->dead);
             place->hash = from->items[i].hash;
@@ -155,7 +165,7 @@ ss_status ss_patterns_copy(const ss_patterns *from, ss_patterns *out, ss_error *
 }
 
 void ss_patterns_destroy(ss_patterns *patterns) {
-    for (int i = 0; i < patterns->count; i++) free_pattern(&patterns->items[i]);
+    for (int i = 0; i < patterns->made; i++) ss_free(patterns->items[i].room);
     ss_free(patterns->items);
     ss_free(patterns->slot);
     ss_free(patterns->r);
@@ -183,27 +193,39 @@ static bool fill_map(ss_patterns *p, const bool *open, double *map) {
     }
     for (int k = 0; k < n; k++) {
         for (int j = 0; j < n; j++) {
-            const size_t at = (size_t)k * (size_t)n + (size_t)j;
+            const size_t at = (size_t)k * (size_t)n + (size_t)j, to = (size_t)j * (size_t)n + (size_t)k;
             const double own = k == j && !open[k] ? 1.0 : 0.0;
             const double scaled = open[j] ? -tableau.M[at] : own;
-            map[at] = scaled * tableau.scale[j] * (open[k] ? tableau.scale[k] : 1.0 / tableau.scale[k]);
+            map[to] = scaled * tableau.scale[j] * (open[k] ? tableau.scale[k] : 1.0 / tableau.scale[k]);
         }
     }
     return true;
 }
 
+SS_CLONES
+void ss_pattern_map(const ss_pattern *pattern, int n, const double *restrict r, double *restrict out) {
+    const size_t size = (size_t)n;
+    for (size_t k = 0; k < size; k++) out[k] = 0.0;
+    for (size_t j = 0; j < size; j++) {
+        const double by = r[j];
+        const double *restrict const column = pattern->map + j * size;
+        for (size_t k = 0; k < size; k++) out[k] += by * column[k];
+    }
+}
+
+void ss_pattern_openings(const ss_pattern *pattern, int n, const double *r, double *out) {
+    ss_pattern_map(pattern, n, r, out);
+    for (int k = 0; k < n; k++) out[k] = pattern->open[k] ? out[k] : 0.0;
+}
+
 static void fill_products(const ss_patterns *p, ss_pattern *pattern) {
     const size_t n = (size_t)p->n;
-    for (size_t k = 0; k < n; k++) {
-        const double *const row = pattern->map + k * n;
-        pattern->size[k] = 0.0;
-        for (size_t j = 0; j < n; j++) pattern->column[j * n + k] = row[j];
-        for (size_t j = 0; j < n; j++) pattern->size[k] += fabs(row[j]);
-        for (size_t d = 0; d < (size_t)p->dead_count; d++) {
-            double sum = 0.0;
-            for (size_t j = 0; j < n; j++) sum += row[j] * p->r_dead[d][j];
-            pattern->dead[d * n + k] = sum;
-        }
+    memset(pattern->size, 0, n * sizeof *pattern->size);
+    for (size_t j = 0; j < n; j++) {
+        for (size_t k = 0; k < n; k++) pattern->size[k] += fabs(pattern->map[j * n + k]);
+    }
+    for (size_t d = 0; d < (size_t)p->dead_count; d++) {
+        ss_pattern_map(pattern, p->n, p->r_dead[d], pattern->dead + d * n);
     }
 }
 
@@ -226,7 +248,6 @@ ss_status ss_patterns_find(ss_patterns *p, const bool *open, int *number) {
     memcpy(place->open, open, (size_t)p->n * sizeof *open);
     place->hash = hash;
     if (!fill_map(p, place->open, place->map)) {
-        free_pattern(place);
         *number = -1;
         return SS_OK;
     }
@@ -246,15 +267,10 @@ typedef struct way {
     double most_live;
 } way;
 
-SS_CLONES
-void ss_pattern_map(const ss_pattern *pattern, int n, const double *restrict r, double *restrict out) {
-    const size_t size = (size_t)n;
-    for (size_t k = 0; k < size; k++) out[k] = 0.0;
-    for (size_t j = 0; j < size; j++) {
-        const double by = r[j];
-        const double *restrict const column = pattern->column + j * size;
-        for (size_t k = 0; k < size; k++) out[k] += by * column[k];
-    }
+static way way_of(ss_patterns *p, int dead, const double *r_live) {
+    way w = {.p = p, .dead = dead, .r_live = r_live};
+    for (int i = 0; i < p->n; i++) w.most_live = ss_max(w.most_live, fabs(r_live[i]));
+    return w;
 }
 
 /* The multiple up to which the pattern holds from m on; `first` is what goes negative there. m less one: it
@@ -341,7 +357,7 @@ static void add_step(const way *w, double m, int pattern, ss_growth *out) {
 ss_status ss_patterns_follow(ss_patterns *p, int dead, const double *r_live, int guess, double most,
                              ss_growth *out) {
     ss_status status = SS_OK;
-    way w = {.p = p, .dead = dead, .r_live = r_live};
+    const way w = way_of(p, dead, r_live);
     int pattern = guess, first = -1;
     double m = 0.0;
     out->count = 0;
@@ -354,7 +370,6 @@ ss_status ss_patterns_follow(ss_patterns *p, int dead, const double *r_live, int
         out->pattern[0] = 0;
         return SS_OK;
     }
-    for (int i = 0; i < p->n; i++) w.most_live = ss_max(w.most_live, fabs(r_live[i]));
     double until = holds_until(&w, pattern, m, &first);
     if (until < m) {
         status = solve_at(&w, m, pattern, &pattern);
@@ -386,6 +401,15 @@ ss_status ss_patterns_follow(ss_patterns *p, int dead, const double *r_live, int
     return status == SS_ERROR_NUMERIC ? SS_OK : status;
 }
 
+int ss_growth_pattern(const ss_growth *growth, double multiple) {
+    int i = growth->count - 1;
+    if (i < 0 || (!growth->clear && multiple > growth->end)) {
+        return -1;
+    }
+    while (i > 0 && growth->from[i] > multiple) i--;
+    return growth->pattern[i];
+}
+
 /* What must not be negative at a multiple into p->slope; p->open: the pattern with what is negative
  * exchanged. False: something is. */
 static bool holds_at(const way *w, int pattern, double multiple) {
@@ -404,22 +428,41 @@ static bool holds_at(const way *w, int pattern, double multiple) {
     return good;
 }
 
-ss_status ss_patterns_state(ss_patterns *p, int dead, const double *r_live, double multiple, int *pattern,
-                            double *opening) {
-    way w = {.p = p, .dead = dead, .r_live = r_live};
-    ss_status status = SS_OK;
-    for (int i = 0; i < p->n; i++) w.most_live = ss_max(w.most_live, fabs(r_live[i]));
-    bool good = holds_at(&w, *pattern, multiple);
-    for (int pass = 0; pass < FLIPS_MOST && !good; pass++) {
+/* Exchanges what is negative until nothing is. SS_ERROR_NUMERIC: it does not come to an end. */
+static ss_status settle(const way *w, double multiple, int *pattern) {
+    for (int pass = 0; !holds_at(w, *pattern, multiple); pass++) {
         int next = -1;
-        status = ss_patterns_find(p, p->open, &next);
+        const ss_status status = pass < FLIPS_MOST ? ss_patterns_find(w->p, w->p->open, &next) : SS_OK;
         if (status != SS_OK || next < 0) {
-            break;
+            return status == SS_OK ? SS_ERROR_NUMERIC : status;
         }
         *pattern = next;
-        good = holds_at(&w, next, multiple);
     }
-    if (status == SS_OK && !good) {
+    return SS_OK;
+}
+
+/* What was found at a multiple, whose numbers are at hand. */
+static void fill_opening(const ss_patterns *p, int pattern, double *opening) {
+    for (int k = 0; k < p->n; k++) {
+        opening[k] = p->items[pattern].open[k] ? ss_max(p->slope[k], 0.0) : 0.0;
+    }
+}
+
+ss_status ss_patterns_settle(ss_patterns *p, int dead, const double *r_live, double multiple, int *pattern,
+                             double *opening) {
+    const way w = way_of(p, dead, r_live);
+    const ss_status status = settle(&w, multiple, pattern);
+    if (status == SS_OK) {
+        fill_opening(p, *pattern, opening);
+    }
+    return status;
+}
+
+ss_status ss_patterns_state(ss_patterns *p, int dead, const double *r_live, double multiple, int *pattern,
+                            double *opening) {
+    const way w = way_of(p, dead, r_live);
+    ss_status status = settle(&w, multiple, pattern);
+    if (status == SS_ERROR_NUMERIC) {
         int next = -1;
         status = solve_at(&w, multiple, *pattern, &next);
         if (status == SS_OK && (next < 0 || !holds_at(&w, next, multiple))) {
@@ -427,8 +470,8 @@ ss_status ss_patterns_state(ss_patterns *p, int dead, const double *r_live, doub
         }
         *pattern = status == SS_OK ? next : *pattern;
     }
-    for (int k = 0; status == SS_OK && k < p->n; k++) {
-        opening[k] = p->items[*pattern].open[k] ? ss_max(p->slope[k], 0.0) : 0.0;
+    if (status == SS_OK) {
+        fill_opening(p, *pattern, opening);
     }
     return status;
 }
@@ -436,9 +479,9 @@ ss_status ss_patterns_state(ss_patterns *p, int dead, const double *r_live, doub
 void ss_patterns_weigh(const ss_patterns *patterns, int pattern, const double *opening, double *weight) {
     const size_t n = (size_t)patterns->n;
     const ss_pattern *const p = &patterns->items[pattern];
-    memset(weight, 0, n * sizeof *weight);
-    for (size_t k = 0; k < n; k++) {
-        const double *const row = p->map + k * n;
-        for (size_t j = 0; p->open[k] && j < n; j++) weight[j] += opening[k] * row[j];
+    for (size_t j = 0; j < n; j++) {
+        double sum = 0.0;
+        for (size_t k = 0; k < n; k++) sum += p->open[k] ? opening[k] * p->map[j * n + k] : 0.0;
+        weight[j] = sum;
     }
 }

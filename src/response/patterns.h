@@ -10,12 +10,12 @@
 /** A pattern and the linear map from all reactions with all bearings closed to what must not be negative in
  * it: the reaction of a closed bearing, the opening of an open one. */
 typedef struct ss_pattern {
-    uint64_t hash;  /**< of open */
-    bool *open;     /**< n */
-    double *map;    /**< n x n */
-    double *column; /**< n x n: map by columns */
-    double *size;   /**< n: sum of the magnitudes of each row, for rounding */
-    double *dead;   /**< deads x n: map times the dead loads' reactions */
+    uint64_t hash; /**< of open */
+    bool *open;    /**< n */
+    double *map;   /**< n x n, by columns */
+    double *size;  /**< n: sum of the magnitudes of each row, for rounding */
+    double *dead;  /**< deads x n: map times the dead loads' reactions */
+    double *room;  /**< that all of them are in */
 } ss_pattern;
 
 /** Number 0 has all closed; others as they are met. */
@@ -27,6 +27,7 @@ typedef struct ss_patterns {
     double *most_dead;     /**< dead_count: largest of them */
     int *hint;             /**< dead_count: the pattern that was left the dead load's for last time */
     int count, capacity;
+    int made; /**< items that have room, of which `count` are in use */
     ss_pattern *items;
     int *slot; /**< slot_count: number of a pattern by its hash, or -1; slot_count is a power of two */
     int slot_count;
@@ -63,14 +64,28 @@ ss_status ss_patterns_find(ss_patterns *patterns, const bool *open, int *number)
 ss_status ss_patterns_follow(ss_patterns *patterns, int dead, const double *r_live, int guess, double most,
                              ss_growth *out);
 
+/** The pattern at a multiple, beyond the end the last one; -1: the way is not clear that far. */
+int ss_growth_pattern(const ss_growth *growth, double multiple);
+
 /** The pattern at one multiple; `*pattern` is the guess, best one of a like load. opening (n): openings
  * there. SS_ERROR_TIPPING: none holds the load; SS_ERROR_NUMERIC: rounding hides it. */
 ss_status ss_patterns_state(ss_patterns *patterns, int dead, const double *r_live, double multiple,
                             int *pattern, double *opening);
 
+/** The same, only if a few exchanges lead from the guess to it; SS_ERROR_NUMERIC if not, whatever the reason.
+ */
+ss_status ss_patterns_settle(ss_patterns *patterns, int dead, const double *r_live, double multiple,
+                             int *pattern, double *opening);
+
 /** weight (n): effect of openings `opening` (n) per reaction with all closed, in a pattern: opening . u =
  * weight . r. */
 void ss_patterns_weigh(const ss_patterns *patterns, int pattern, const double *opening, double *weight);
+
+/** Forgets all but the first `keep` patterns, whose numbers stay. */
+void ss_patterns_forget(ss_patterns *patterns, int keep);
+
+/** out (n): openings of the bearings that are open in the pattern by the map, under closed reactions r. */
+void ss_pattern_openings(const ss_pattern *pattern, int n, const double *r, double *out);
 
 /** out (n) = map r. */
 void ss_pattern_map(const ss_pattern *pattern, int n, const double *r, double *out);

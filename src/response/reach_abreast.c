@@ -25,15 +25,10 @@ static const ss_lane_load *lane_on(const ss_abreast *a, int lane, bool most, int
                             by);
 }
 
-/* The worst entry of each slot: value times sign. */
-static void fill_best(ss_abreast *a, int which, int lane, double sign) {
+static void fill_values(ss_abreast *a, int which, int lane, bool most) {
     const ss_abreast_side *const side = &a->side[which];
     const ss_placements *const placements = a->x->job->worker->reach->placements;
     const int n = a->x->job->worker->reach->n;
-    for (int s = 0; s < side->slot_count; s++) {
-        a->best[which][s] = -SS_INFINITY;
-        a->best_entry[which][s] = -1;
-    }
     int track = -1;
     double of_lane = 0.0;
     bool used = true;
@@ -41,14 +36,38 @@ static void fill_best(ss_abreast *a, int which, int lane, double sign) {
         if (side->entry[i].position.track != track) {
             track = side->entry[i].position.track;
             const ss_vehicle_use use = placements->trains[placements->tracks[track].train].use;
-            used = (ss_lane_use(use, &a->x->job->member->effects[0]) & (sign > 0.0 ? 2u : 1u)) != 0;
+            used = (ss_lane_use(use, &a->x->job->member->effects[0]) & (most ? 2u : 1u)) != 0;
             of_lane = ss_reach_lane_value(
-                a->x, &(ss_reach_lane_key){a->demand, lane, a->pattern, sign > 0.0, a->weight}, track);
+                a->x, &(ss_reach_lane_key){a->demand, lane, a->pattern, most, a->weight}, track);
         }
-        const double value = sign * (value_of(side, i, lane, a->weight, n) + of_lane);
+        const double value = value_of(side, i, lane, a->weight, n) + of_lane;
+        side->value[i] = used ? (most ? value : -value) : -SS_INFINITY;
+    }
+}
+
+void ss_abreast_take(ss_abreast *a, int lane, int demand, bool most, int pattern) {
+    const ss_reach_job *const job = a->x->job;
+    a->demand = demand;
+    a->pattern = pattern;
+    ss_patterns_weigh(&job->worker->patterns, pattern,
+                      job->opening + (size_t)a->x->effect[lane] * (size_t)job->worker->reach->n, a->weight);
+    fill_values(a, 0, lane, most);
+    if (!a->same) {
+        fill_values(a, 1, lane, most);
+    }
+}
+
+/* The worst entry of each slot. */
+static void fill_best(ss_abreast *a, int which) {
+    const ss_abreast_side *const side = &a->side[which];
+    for (int s = 0; s < side->slot_count; s++) {
+        a->best[which][s] = -SS_INFINITY;
+        a->best_entry[which][s] = -1;
+    }
+    for (int i = 0; i < side->count; i++) {
         const int slot = side->entry[i].slot;
-        if (used && value > a->best[which][slot]) {
-            a->best[which][slot] = value;
+        if (side->value[i] > a->best[which][slot]) {
+            a->best[which][slot] = side->value[i];
             a->best_entry[which][slot] = i;
         }
     }
@@ -109,11 +128,12 @@ static double through_lanes(ss_abreast *a, int own, int *entry) {
     return best;
 }
 
-static ss_arrangement worst_in_pattern(ss_abreast *a, int lane, double sign) {
+/* The worst trucks in the pattern at hand. */
+static ss_arrangement worst_in_pattern(ss_abreast *a) {
     ss_arrangement best = {.own = -1, .value = -SS_INFINITY};
-    fill_best(a, 0, lane, sign);
+    fill_best(a, 0);
     if (!a->same) {
-        fill_best(a, 1, lane, sign);
+        fill_best(a, 1);
     }
     for (int own = 0; own < (a->same ? 1 : a->crossing->lanes); own++) {
         ss_arrangement here = {.own = own};
@@ -195,12 +215,6 @@ void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, c
     keep_lanes(a, lane, best, kept);
 }
 
-static int pattern_at(const ss_growth *growth, double multiple) {
-    int i = growth->count - 1;
-    while (i > 0 && growth->from[i] > multiple) i--;
-    return i < 0 ? 0 : growth->pattern[i];
-}
-
 /* One effect and sign, for one demand under one dead load. */
 typedef struct sought {
     int lane, demand, dead;
@@ -211,18 +225,15 @@ typedef struct sought {
 typedef struct tried {
     ss_arrangement trucks; /* own -1: there is no room */
     double multiple;
-    int next; /* the pattern at their limit */
+    int pattern, next; /* that they are the worst of; at their limit */
 } tried;
 
 static ss_status try_pattern(ss_abreast *a, const sought *of, int pattern, tried *out) {
     ss_reach_job *const job = a->x->job;
-    ss_reach_worker *const w = job->worker;
-    const ss_reacher *const reach = w->reach;
+    const ss_reacher *const reach = job->worker->reach;
     const int e = a->x->effect[of->lane];
-    a->demand = of->demand;
-    a->pattern = pattern;
-    ss_patterns_weigh(&w->patterns, pattern, job->opening + (size_t)e * (size_t)reach->n, a->weight);
-    *out = (tried){worst_in_pattern(a, of->lane, of->most ? 1.0 : -1.0), SS_INFINITY, pattern};
+    ss_abreast_take(a, of->lane, of->demand, of->most, pattern);
+    *out = (tried){worst_in_pattern(a), SS_INFINITY, pattern, pattern};
     if (out->trucks.own < 0) {
         return SS_OK;
     }
@@ -236,7 +247,8 @@ static ss_status try_pattern(ss_abreast *a, const sought *of, int pattern, tried
     ss_abreast_keep(a, of->lane, of->demand, of->dead, of->most, &out->trucks, &stand,
                     out->multiple / ss_reach_scale(job, of->demand, a->x->traffic, e));
     if (reach->n > 0 && isfinite(out->multiple)) {
-        out->next = pattern_at(&stand.growth[of->dead], out->multiple);
+        const int next = ss_growth_pattern(&stand.growth[of->dead], out->multiple);
+        out->next = next < 0 ? pattern : next;
     }
     return SS_OK;
 }
@@ -246,6 +258,10 @@ static ss_status search_sign(ss_abreast *a, const sought *of) {
     int pattern = a->x->job->worker->reach->dead_pattern[of->dead], met[PATTERNS_MOST], count = 0;
     tried best = {.trucks = {.own = -1}, .multiple = SS_INFINITY};
     bool round = false;
+    const ss_status tidy = ss_reach_tidy(a->x);
+    if (tidy != SS_OK) {
+        return tidy;
+    }
     while (!round && count < PATTERNS_MOST) {
         tried here;
         met[count++] = pattern;
@@ -262,6 +278,7 @@ static ss_status search_sign(ss_abreast *a, const sought *of) {
         for (int i = 0; i < count; i++) round = round || met[i] == here.next;
         pattern = here.next;
     }
+    ss_abreast_take(a, of->lane, of->demand, of->most, best.pattern);
     const ss_status status =
         ss_abreast_turns(a, of->lane, of->demand, of->dead, of->most, &best.trucks, &best.multiple);
     ss_reached *const result = ss_reach_result(a->x->job, of->demand, a->x->traffic);
@@ -270,14 +287,15 @@ static ss_status search_sign(ss_abreast *a, const sought *of) {
     return status;
 }
 
-static ss_status search_all(ss_abreast *a) {
+static ss_status search_all(ss_abreast *a, const unsigned *asked) {
     const ss_reach_member *const member = a->x->job->member;
     ss_status status = SS_OK;
     for (int q = 0; q < member->demand_count; q++) {
         const ss_demand *const demand = &member->demands[q];
         for (int lane = 0; lane < a->x->lanes; lane++) {
             const int e = a->x->effect[lane];
-            if (isnan(demand->limit[e]) || !(ss_reach_scale(a->x->job, q, a->x->traffic, e) > 0.0)) {
+            if ((asked[q] >> lane & 1u) == 0 || isnan(demand->limit[e]) ||
+                !(ss_reach_scale(a->x->job, q, a->x->traffic, e) > 0.0)) {
                 continue;
             }
             for (int i = 0; i < demand->dead_count; i++) {
@@ -298,6 +316,7 @@ static void destroy(ss_abreast *a) {
         ss_free(a->side[i].entry);
         ss_free(a->side[i].closed);
         ss_free(a->side[i].live);
+        ss_free(a->side[i].value);
         ss_free(a->side[i].y);
         ss_free(a->best[i]);
         ss_free(a->best_entry[i]);
@@ -308,7 +327,7 @@ static void destroy(ss_abreast *a) {
     ss_free(a->through);
 }
 
-ss_status ss_reach_abreast(ss_reach_exact_task *x, ss_error *error) {
+ss_status ss_reach_abreast(ss_reach_exact_task *x, const unsigned *asked, ss_error *error) {
     const ss_reacher *const reach = x->job->worker->reach;
     const ss_traffic *const traffic = &reach->placements->traffic[x->traffic];
     const ss_crossing *const crossing = &reach->mesh->bridge->crossings[traffic->crossing];
@@ -326,6 +345,7 @@ ss_status ss_reach_abreast(ss_reach_exact_task *x, ss_error *error) {
     a.slots =
         (size_t)(a.side[0].slot_count > a.side[1].slot_count ? a.side[0].slot_count : a.side[1].slot_count) +
         1;
+    for (int i = 0; i < 2; i++) a.side[i].value = ss_alloc((size_t)a.side[i].count + 1, sizeof(double));
     a.live = ss_alloc(n, sizeof *a.live);
     a.weight = ss_alloc(n, sizeof *a.weight);
     a.sum = ss_alloc(SS_LANES_MAX * a.slots, sizeof *a.sum);
@@ -335,10 +355,11 @@ ss_status ss_reach_abreast(ss_reach_exact_task *x, ss_error *error) {
         a.best_entry[i] = ss_alloc(a.slots, sizeof *a.best_entry[i]);
     }
     SS_TRY(a.live == NULL || a.weight == NULL || a.sum == NULL || a.through == NULL || a.best[0] == NULL ||
-                   a.best[1] == NULL || a.best_entry[0] == NULL || a.best_entry[1] == NULL
+                   a.best[1] == NULL || a.best_entry[0] == NULL || a.best_entry[1] == NULL ||
+                   a.side[0].value == NULL || a.side[1].value == NULL
                ? ss_no_memory(error)
                : SS_OK);
-    status = search_all(&a);
+    status = search_all(&a, asked);
     if (status != SS_OK) {
         ss_error_set(error, status, "the contact of the bearings under trucks abreast was not found");
     }

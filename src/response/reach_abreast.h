@@ -16,6 +16,8 @@ typedef struct ss_abreast_side {
     ss_abreast_entry *entry;
     double *closed; /**< count x SS_TILE: live effects of the tile with all bearings closed */
     double *live;   /**< count x n: reactions with all bearings closed */
+    double *value;  /**< count: of the effect being searched in the pattern at hand, lane load included, times
+                       its sign; -INFINITY: not used for it */
     int slot_count;
     double *y; /**< slots, ascending */
 } ss_abreast_side;
@@ -52,13 +54,17 @@ ss_status ss_abreast_collect(ss_abreast *a, int which);
 void ss_abreast_together(ss_abreast *a, int lane, bool most, const ss_arrangement *trucks,
                          ss_reach_stand *stand);
 
+/** Takes a pattern: its weights, where lane loads lie, and values of all entries. */
+void ss_abreast_take(ss_abreast *a, int lane, int demand, bool most, int pattern);
+
 /** Lowers the result of a demand if the arrangement's factor is less. */
 void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, const ss_arrangement *trucks,
                      const ss_reach_stand *stand, double factor);
 
 /**
  * Moves one truck after the other to wherever it lowers the multiple, until none does: for arrangements whose
- * patterns go round in a circle. *multiple is that of `trucks`, lowered.
+ * patterns go round in a circle. *multiple is that of `trucks`, lowered. Places where a truck would do much
+ * less in the pattern at hand are left out.
  */
 ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool most, ss_arrangement *trucks,
                            double *multiple);
@@ -69,8 +75,8 @@ ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool m
  * going through the lanes from left to right. The pattern that they bring about is taken next, until it
  * stays; if it goes round in a circle, trucks are moved one after the other from the worst that was met, and
  * the result is marked `local`. The worker's lines are those with all bearings closed, its bounds those of
- * the tile.
+ * the tile. asked (demand): lanes of the tile that are searched for it, by bits.
  */
-ss_status ss_reach_abreast(ss_reach_exact_task *x, ss_error *error);
+ss_status ss_reach_abreast(ss_reach_exact_task *x, const unsigned *asked, ss_error *error);
 
 #endif

@@ -7,6 +7,9 @@
 /* Rounds over all trucks at most. */
 enum { ROUNDS_MOST = 4 };
 
+/* What all trucks must do in the pattern at hand with one of them moved, of what they did before. */
+#define ENOUGH 0.8
+
 /* Middles of the trucks of an arrangement, and their gauges. */
 static void middles_of(const ss_abreast *a, const ss_arrangement *trucks, double *y, double *gauge) {
     const ss_bridge *const bridge = a->x->job->worker->reach->mesh->bridge;
@@ -39,6 +42,15 @@ static bool room_of(const ss_abreast *a, const ss_arrangement *trucks, int lane,
     return true;
 }
 
+/* What all trucks do in the pattern at hand. */
+static double sum_of(const ss_abreast *a, const ss_arrangement *trucks) {
+    double sum = 0.0;
+    for (int i = 0; i < a->crossing->lanes; i++) {
+        sum += a->side[i == trucks->own || a->same ? 0 : 1].value[trucks->entry[i]];
+    }
+    return sum;
+}
+
 ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool most, ss_arrangement *trucks,
                            double *multiple) {
     ss_reach_job *const job = a->x->job;
@@ -48,13 +60,15 @@ ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool m
         lowered = false;
         for (int i = 0; i < a->crossing->lanes; i++) {
             const ss_abreast_side *const side = &a->side[i == trucks->own || a->same ? 0 : 1];
+            const double own = side->value[trucks->entry[i]], all = sum_of(a, trucks),
+                         least = own - (1.0 - ENOUGH) * ss_max(all, 0.0);
             double from, to;
             if (!room_of(a, trucks, i, &from, &to)) {
                 continue;
             }
             for (int k = 0; k < side->count; k++) {
                 const double y = side->y[side->entry[k].slot];
-                if (y < from || y > to || k == trucks->entry[i]) {
+                if (y < from || y > to || k == trucks->entry[i] || side->value[k] < least) {
                     continue;
                 }
                 ss_arrangement other = *trucks;

@@ -96,6 +96,10 @@ void ss_reach_worth(ss_reach_exact_task *x, int demand);
 bool ss_reach_beats(const ss_reach_room *room, const float *restrict worth, const float *restrict high,
                     const float *restrict low);
 
+/** Forgets patterns that the worker has met when they are too many; no number of one is to be held on to,
+ * other than those of the reach. */
+ss_status ss_reach_tidy(ss_reach_exact_task *x);
+
 /** Tries all stands, cells and points of a place. */
 ss_status ss_reach_visit(ss_reach_exact_task *x, const ss_reach_place *place);
 
@@ -126,6 +130,11 @@ static inline void ss_reach_stand_begin(ss_reach_stand *stand, const ss_position
 /** First multiple of the plain vehicle at which a lane's effect reaches its limit; INFINITY: none. */
 ss_status ss_reach_multiple_at(ss_reach_exact_task *x, int lane, int demand, int dead, bool most,
                                ss_reach_stand *stand, double *multiple);
+
+/** Index in the worker's `seen` and `seen_pattern` of a demand under one of its dead loads. */
+static inline size_t ss_reach_seen_slot(const ss_reach_exact_task *x, int demand, int dead) {
+    return 2 * (size_t)demand + (x->job->member->demands[demand].dead[0] == dead ? 0 : 1);
+}
 
 /** Whether a factor found at a position takes the place of what has been found. */
 bool ss_reach_replaces(const ss_reached *best, double factor, const ss_position *position, int effect);

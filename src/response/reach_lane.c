@@ -233,9 +233,8 @@ static void fill_sums(const ss_lane_tile *tile, int plan, const ss_pattern *patt
         const double *const r =
             tile->reactions + ((size_t)plan * (size_t)plans->interval_count + (size_t)i) * n;
         integrate_interval(c, length, value);
+        ss_pattern_openings(pattern, tile->contact->n, r, open);
         for (size_t k = 0; k < n; k++) {
-            open[k] = 0.0;
-            for (size_t j = 0; pattern->open[k] && j < n; j++) open[k] += pattern->map[k * n + j] * r[j];
             if (open[k] != 0.0) {
                 add_opening(open[k], tile->opening + k * SS_TILE, value);
             }

@@ -9,11 +9,9 @@
 #define SS_REACH_TIE 1e-9
 
 /** Estimates by the few surveyed patterns are trusted to within this share at first, and to what they were
- * found to be off by, times SS_REACH_CAUTION, after that: what they put farther above the best is not
- * followed. */
+ * found to be off by after that: what they put farther above the best is not followed. */
 #define SS_REACH_MARGIN 1.07
 #define SS_REACH_MARGIN_BEAM 1.25 /* of floor beams, whose ends bearings may touch */
-#define SS_REACH_CAUTION 1.0
 #define SS_REACH_CLOSE 1.05
 #define SS_REACH_MARGIN_MOST 1.3
 
@@ -34,6 +32,7 @@ typedef struct ss_reach_worker {
     double *growth;            /**< deads x SS_STEPS_MOST x 2 x n: openings of the stand at hand */
     double *path_work;
     double *seen;      /**< demands x 2 x n: openings of the stand at hand at the multiples found so far */
+    double *opened;    /**< n: scratch */
     int *seen_pattern; /**< demands x 2: patterns of the last one */
     const ss_effect *sample; /**< an effect of the tile whose bounds were made last */
     ss_lane_work lane;

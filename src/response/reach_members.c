@@ -144,22 +144,26 @@ static ss_status search_packed(member_run *run, const int *effect, int count, ss
 
 /* ---- trucks abreast ----------------------------------------------------------------------------- */
 
-/* The effects that one truck alone would govern first, of each demand. */
-static int choose_abreast(const member_run *run, int traffic, int *effect) {
+/* The effects that one truck alone would govern first, of each demand; asked (demand): which of them, by
+ * bits. */
+static int choose_abreast(const member_run *run, int traffic, int *effect, unsigned *asked) {
     const ss_reach_job *const job = run->job;
     int count = 0;
     for (int q = 0; q < job->member->demand_count; q++) {
         int own[ABREAST_TAKEN], own_count = 0;
+        asked[q] = 0;
         while (own_count < ABREAST_TAKEN) {
             const int e = next_effect(run, q, traffic, SS_INFINITY, own, own_count);
             if (e < 0) {
                 break;
             }
             own[own_count++] = e;
-            bool taken = false;
-            for (int i = 0; i < count; i++) taken = taken || effect[i] == e;
-            if (!taken && count < SS_TILE) {
-                effect[count++] = e;
+            int lane = 0;
+            while (lane < count && effect[lane] != e) lane++;
+            if (lane < SS_TILE) {
+                effect[lane] = e;
+                count = lane == count ? count + 1 : count;
+                asked[q] |= 1u << lane;
             }
         }
     }
@@ -170,12 +174,13 @@ static ss_status search_abreast(member_run *run, ss_error *error) {
     const ss_reacher *const reach = run->job->worker->reach;
     ss_status status = SS_OK;
     int effect[SS_TILE] = {0};
+    unsigned asked[SS_DEMANDS_MOST];
     for (int t = 0; t < reach->placements->traffic_count && status == SS_OK; t++) {
-        const int count = is_abreast(reach, t) ? choose_abreast(run, t, effect) : 0;
+        const int count = is_abreast(reach, t) ? choose_abreast(run, t, effect, asked) : 0;
         if (count > 0) {
             prepare_packed(run, effect, count);
             run->task->traffic = t;
-            status = ss_reach_abreast(run->task, error);
+            status = ss_reach_abreast(run->task, asked, error);
         }
     }
     return status;

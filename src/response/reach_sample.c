@@ -32,6 +32,7 @@ typedef struct sampler {
     size_t count, capacity;
     double *weight; /* of each pattern, by how much of a train is on the bridge */
     int weight_capacity;
+    double *reactions, *by_other, *further; /* n each: scratch */
     ss_error *error;
 } sampler;
 
@@ -87,12 +88,6 @@ static void note_tip(ss_reacher *r, int dead, const ss_position *position, doubl
     }
 }
 
-static int pattern_at(const ss_growth *growth, double multiple) {
-    int i = growth->count - 1;
-    while (i > 0 && growth->from[i] > multiple) i--;
-    return growth->pattern[i];
-}
-
 /* Whether a stand is the middle one of its block. */
 static bool place_middle(const ss_course *course, int stand) {
     for (int b = 0; b < course->block_count; b++) {
@@ -105,7 +100,6 @@ static bool place_middle(const ss_course *course, int stand) {
 
 /* A train at a stand; `place` SIZE_MAX: only to see whether it tips. */
 static ss_status try_stand(sampler *s, int course, int track, int stand, bool left, size_t place) {
-
     ss_reacher *const r = s->reach;
     const ss_course *const c = &r->courses.items[course];
     const ss_axle_at *const at = c->at + (size_t)stand * (size_t)c->vehicle->axle_count;
@@ -130,7 +124,7 @@ static ss_status try_stand(sampler *s, int course, int track, int stand, bool le
             note_tip(r, d, &(ss_position){track, x, stand >= c->stand_count}, growth.end);
         }
         for (int k = 0; k < SS_REACH_LEVELS && growth.count > 0; k++) {
-            const int pattern = pattern_at(&growth, level[k]);
+            const int pattern = ss_growth_pattern(&growth, ss_min(level[k], growth.end));
             s->samples[s->count++] = (sample){place, s->row_count, d, k, pattern, middle};
             SS_TRY(weigh(s, pattern, (double)(on * on)));
         }
@@ -180,22 +174,27 @@ done:
 
 /* ---- patterns that stand for others ------------------------------------------------------------- */
 
+/* What a sample's own pattern opens more than another one would (n), in s->further. */
+static void compare_openings(const sampler *s, const sample *at, int pattern) {
+    const ss_reacher *const r = s->reach;
+    const size_t n = (size_t)r->n;
+    const double *const live = s->live + at->live * n, *const dead = r->dead[at->dead].r_dead;
+    for (size_t k = 0; k < n; k++) s->reactions[k] = dead[k] + level[at->level] * live[k];
+    ss_pattern_openings(&r->patterns.items[pattern], r->n, s->reactions, s->by_other);
+    ss_pattern_openings(&r->patterns.items[at->pattern], r->n, s->reactions, s->further);
+    for (size_t k = 0; k < n; k++) s->further[k] -= s->by_other[k];
+}
+
 /* How far openings by a pattern are from the true ones, in the energy of the bearings' own stiffness. */
 static double apart(const sampler *s, const sample *at, int pattern) {
     const ss_reacher *const r = s->reach;
     const size_t n = (size_t)r->n;
-    const double *const live = s->live + at->live * n, *const dead = r->dead[at->dead].r_dead;
-    const ss_pattern *const own = &r->patterns.items[at->pattern], *const other = &r->patterns.items[pattern];
     double sum = 0.0;
-    for (size_t k = 0; k < n; k++) {
-        double difference = 0.0;
-        for (size_t j = 0; (own->open[k] || other->open[k]) && j < n; j++) {
-            const double map =
-                (own->open[k] ? own->map[k * n + j] : 0.0) - (other->open[k] ? other->map[k * n + j] : 0.0);
-            difference += map * (dead[j] + level[at->level] * live[j]);
-        }
-        sum += r->S[k * n + k] * difference * difference;
+    if (at->pattern == pattern) {
+        return 0.0;
     }
+    compare_openings(s, at, pattern);
+    for (size_t k = 0; k < n; k++) sum += r->S[k * n + k] * s->further[k] * s->further[k];
     return sqrt(sum);
 }
 
@@ -298,29 +297,51 @@ static ss_status find_bases(sampler *s, size_t places) {
 }
 
 /* How far the openings of the samples are from those by the base, per unit multiple, on average. */
-static void find_beyond(sampler *s, int *count) {
+static void find_beyond(sampler *s, size_t places, int *count) {
     ss_reacher *const r = s->reach;
     const size_t n = (size_t)r->n;
     for (size_t i = 0; i < s->count; i++) count[s->samples[i].place]++;
     for (size_t i = 0; i < s->count; i++) {
         const sample *const at = &s->samples[i];
-        const ss_pattern *const own = &r->patterns.items[at->pattern],
-                                *const base = &r->patterns.items[r->surveyed[r->base[at->place]]];
-        const double *const live = s->live + at->live * n;
+        compare_openings(s, at, r->surveyed[r->base[at->place]]);
         for (size_t k = 0; k < n; k++) {
-            double difference = 0.0;
-            for (size_t j = 0; (own->open[k] || base->open[k]) && j < n; j++) {
-                const double map =
-                    (own->open[k] ? own->map[k * n + j] : 0.0) - (base->open[k] ? base->map[k * n + j] : 0.0);
-                difference += map * (r->dead[at->dead].r_dead[j] + level[at->level] * live[j]);
-            }
-            r->beyond[at->place * n + k] += (float)(difference / level[at->level] / count[at->place]);
+            r->beyond[at->place * n + k] += (float)(s->further[k] / level[at->level] / count[at->place]);
         }
         int *const local =
             &r->local[(at->place * (size_t)r->dead_count + (size_t)at->dead) * SS_REACH_LEVELS +
                       (size_t)at->level];
         *local = at->middle || *local < 0 ? at->pattern : *local;
     }
+    for (size_t i = 0; i < places * (size_t)r->dead_count * SS_REACH_LEVELS; i++) {
+        const size_t dead = i / SS_REACH_LEVELS % (size_t)r->dead_count;
+        r->local[i] = r->local[i] < 0 ? r->dead_pattern[dead] : r->local[i];
+    }
+}
+
+/* The number in `kept` of a pattern that the reach knows under an old one. */
+static ss_status carry(const ss_reacher *r, ss_patterns *kept, int *number) {
+    return ss_patterns_find(kept, r->patterns.items[*number].open, number);
+}
+
+/* Leaves the patterns that are referred to: on the way to them many more are met. */
+static ss_status keep_used(sampler *s, size_t places) {
+    ss_reacher *const r = s->reach;
+    ss_patterns kept;
+    ss_status status = ss_patterns_create(r->n, r->S, r->dead_count, r->patterns.r_dead, &kept, s->error);
+    if (status != SS_OK) {
+        return status;
+    }
+    for (int d = 0; d < r->dead_count; d++) SS_TRY(carry(r, &kept, &r->dead_pattern[d]));
+    for (int i = 0; i < r->surveyed_count; i++) SS_TRY(carry(r, &kept, &r->surveyed[i]));
+    for (size_t i = 0; i < places * (size_t)r->dead_count * SS_REACH_LEVELS; i++) {
+        SS_TRY(carry(r, &kept, &r->local[i]));
+    }
+    const ss_patterns met = r->patterns;
+    r->patterns = kept;
+    kept = met;
+done:
+    ss_patterns_destroy(&kept);
+    return status == SS_OK ? SS_OK : ss_no_memory(s->error);
 }
 
 /* ---- public ------------------------------------------------------------------------------------- */
@@ -345,17 +366,23 @@ ss_status ss_reach_sample(ss_reacher *r, ss_error *error) {
     r->beyond = ss_alloc(places * (size_t)r->n + 1, sizeof *r->beyond);
     r->local = ss_alloc(places * (size_t)r->dead_count * SS_REACH_LEVELS + 1, sizeof *r->local);
     count = ss_alloc(places + 1, sizeof *count);
-    SS_TRY(r->base == NULL || r->beyond == NULL || r->local == NULL || count == NULL ? ss_no_memory(error)
-                                                                                     : SS_OK);
+    s.reactions = ss_alloc(3 * (size_t)r->n + 1, sizeof *s.reactions);
+    SS_TRY(r->base == NULL || r->beyond == NULL || r->local == NULL || count == NULL || s.reactions == NULL
+               ? ss_no_memory(error)
+               : SS_OK);
+    s.by_other = s.reactions + r->n;
+    s.further = s.by_other + r->n;
     for (size_t i = 0; i < places * (size_t)r->dead_count * SS_REACH_LEVELS; i++) r->local[i] = -1;
     SS_TRY(sample_courses(&s));
     SS_TRY(choose(&s));
     SS_TRY(find_bases(&s, places));
-    find_beyond(&s, count);
+    find_beyond(&s, places, count);
+    SS_TRY(keep_used(&s, places));
 done:
     ss_free(count);
     ss_free(s.live);
     ss_free(s.samples);
     ss_free(s.weight);
+    ss_free(s.reactions);
     return status;
 }

@@ -67,82 +67,107 @@ static double of_interest(const ss_reach_exact_task *x, int dead) {
     return ss_min(most, SS_REACH_MOST);
 }
 
-/* Whether the effect is short of its limit at the multiple found so far: then the stand does not beat it.
- * Effects that reach their limit and fall back before that multiple are not looked for. */
-static bool falls_short(ss_reach_exact_task *x, int lane, int demand, int dead, bool most,
-                        ss_reach_stand *stand) {
-    ss_reach_worker *const w = x->job->worker;
-    const ss_reacher *const reach = w->reach;
-    const size_t n = (size_t)reach->n;
-    const ss_demand *const asked = &x->job->member->demands[demand];
+/* The multiple that decides about a stand: the one found so far, or as far as bearings are followed. */
+static double deciding(const ss_reach_exact_task *x, int e, int demand) {
     const ss_reached *const best = ss_reach_result(x->job, demand, x->traffic);
-    const int e = x->effect[lane], which = asked->dead[0] == dead ? 0 : 1;
-    const size_t slot = (size_t)demand * 2 + (size_t)which;
-    const double multiple =
-        best->factor * ss_reach_scale(x->job, demand, x->traffic, e) * (1.0 + 2.0 * SS_REACH_TIE);
-    if (best->effect < 0 || !(multiple < SS_REACH_MOST)) {
-        return false;
-    }
-    signed char *const seen = &stand->seen[demand][which];
-    double *const opening = w->seen + slot * n;
-    if (*seen == 0 || stand->seen_at[demand][which] != multiple) {
-        *seen = ss_patterns_state(&w->patterns, dead, stand->live, multiple, &w->seen_pattern[slot],
-                                  opening) == SS_OK
-                    ? 1
-                    : -1;
-        stand->seen_at[demand][which] = multiple;
-    }
-    if (*seen < 0) {
-        return false;
-    }
-    const double value = x->job->dead_closed[(size_t)dead * (size_t)x->job->member->count + (size_t)e] +
-                         multiple * stand->closed[lane] +
-                         dot(x->job->opening + (size_t)e * n, opening, reach->n);
-    const double sign = most ? 1.0 : -1.0;
-    return sign * (ss_reach_target(x->job, demand, dead, e, most) - value) > 0.0;
+    const double scale = ss_reach_scale(x->job, demand, x->traffic, e) * (1.0 + 2.0 * SS_REACH_TIE);
+    return best->effect < 0 ? SS_REACH_MOST : ss_min(best->factor * scale, SS_REACH_MOST);
 }
 
-ss_status ss_reach_multiple_at(ss_reach_exact_task *x, int lane, int demand, int dead, bool most,
-                               ss_reach_stand *stand, double *multiple) {
+/* The bearings at the deciding multiple, once for all effects of a stand. False: they are not to be had. */
+static bool see(ss_reach_exact_task *x, int demand, int dead, double multiple, ss_reach_stand *stand) {
     ss_reach_worker *const w = x->job->worker;
-    const ss_reacher *const reach = w->reach;
-    const int e = x->effect[lane];
-    const double target = ss_reach_target(x->job, demand, dead, e, most), closed = stand->closed[lane];
-    ss_growth *const growth = &stand->growth[dead];
-    const size_t n = (size_t)reach->n;
-    *multiple = SS_INFINITY;
-    if (n > 0 && !stand->always && !stand->followed[dead] &&
-        falls_short(x, lane, demand, dead, most, stand)) {
-        return SS_OK;
+    const size_t slot = ss_reach_seen_slot(x, demand, dead), which = slot % 2;
+    signed char *const seen = &stand->seen[demand][which];
+    if (*seen == 0 || stand->seen_at[demand][which] != multiple) {
+        /* Bearings under the most that is of interest often tip: the way there tells it sooner. */
+        const ss_status status = (multiple < SS_REACH_MOST ? ss_patterns_state : ss_patterns_settle)(
+            &w->patterns, dead, stand->live, multiple, &w->seen_pattern[slot],
+            w->seen + slot * (size_t)w->reach->n);
+        *seen = status == SS_OK ? 1 : -1;
+        stand->seen_at[demand][which] = multiple;
     }
-    if (!stand->followed[dead]) {
-        growth->opening = w->growth + (size_t)dead * SS_STEPS_MOST * 2 * n;
-        const ss_status status = ss_patterns_follow(&w->patterns, dead, stand->live,
-                                                    reach->dead_pattern[dead], of_interest(x, dead), growth);
-        if (status != SS_OK && status != SS_ERROR_TIPPING) {
-            return status;
-        }
-        stand->followed[dead] = true;
+    return *seen > 0;
+}
+
+/* Whether the effect is short of its limit at the deciding multiple: then the stand does not beat what has
+ * been found, and what bearings do on the way to there is not looked at. If nothing below SS_REACH_MOST has
+ * been found, *multiple is where the effect would be at its limit with the bearings kept as they are there.
+ */
+static bool falls_short(ss_reach_exact_task *x, int lane, int demand, int dead, bool most,
+                        ss_reach_stand *stand, double *multiple) {
+    ss_reach_worker *const w = x->job->worker;
+    const int n = w->reach->n, e = x->effect[lane];
+    const double at = deciding(x, e, demand), sign = most ? 1.0 : -1.0;
+    if (!see(x, demand, dead, at, stand)) {
+        return false;
     }
-    const double e_dead = x->job->dead_closed[(size_t)dead * (size_t)x->job->member->count + (size_t)e];
-    const double *const own = x->job->opening + (size_t)e * n;
+    const size_t slot = ss_reach_seen_slot(x, demand, dead);
+    const double *const own = x->job->opening + (size_t)e * (size_t)n;
+    const double e_dead = x->job->dead_closed[(size_t)dead * (size_t)x->job->member->count + (size_t)e],
+                 target = ss_reach_target(x->job, demand, dead, e, most),
+                 value = e_dead + at * stand->closed[lane] + dot(own, w->seen + slot * (size_t)n, n);
+    if (!(sign * (target - value) > 0.0)) {
+        return false;
+    }
+    if (at == SS_REACH_MOST) {
+        const ss_pattern *const pattern = &w->patterns.items[w->seen_pattern[slot]];
+        double *const opening = w->opened;
+        ss_pattern_openings(pattern, n, stand->live, opening);
+        const double slope = stand->closed[lane] + dot(own, opening, n);
+        *multiple = line_reaches(value - at * slope, slope, target, sign, at);
+    }
+    return true;
+}
+
+/* Along the bearings' way from none of the vehicle on. False: it is not clear that far. */
+static bool reaches_on_way(const ss_reach_exact_task *x, int lane, int demand, int dead, bool most,
+                           const ss_reach_stand *stand, double *multiple) {
+    const ss_growth *const growth = &stand->growth[dead];
+    const int n = x->job->worker->reach->n, e = x->effect[lane];
+    const double e_dead = x->job->dead_closed[(size_t)dead * (size_t)x->job->member->count + (size_t)e],
+                 target = ss_reach_target(x->job, demand, dead, e, most);
+    const double *const own = x->job->opening + (size_t)e * (size_t)n;
     for (int i = 0; i < growth->count; i++) {
-        const double *const opening = growth->opening + (size_t)i * 2 * n;
+        const double *const opening = growth->opening + (size_t)i * 2 * (size_t)n;
         const double m =
-            line_reaches(e_dead + dot(own, opening, reach->n), closed + dot(own, opening + n, reach->n),
+            line_reaches(e_dead + dot(own, opening, n), stand->closed[lane] + dot(own, opening + n, n),
                          target, most ? 1.0 : -1.0, growth->from[i]);
         const bool last = i + 1 == growth->count;
         if (m <= (last ? growth->end : growth->from[i + 1]) ||
             (last && growth->clear && !growth->tips && growth->end == SS_REACH_MOST)) {
             *multiple = m;
-            return SS_OK;
+            return true;
         }
     }
-    if (growth->clear) {
+    return growth->clear;
+}
+
+ss_status ss_reach_multiple_at(ss_reach_exact_task *x, int lane, int demand, int dead, bool most,
+                               ss_reach_stand *stand, double *multiple) {
+    ss_reach_worker *const w = x->job->worker;
+    ss_growth *const growth = &stand->growth[dead];
+    *multiple = SS_INFINITY;
+    if (w->reach->n > 0 && !stand->always && !stand->followed[dead] &&
+        falls_short(x, lane, demand, dead, most, stand, multiple)) {
+        return SS_OK;
+    }
+    if (!stand->followed[dead]) {
+        growth->opening = w->growth + (size_t)dead * SS_STEPS_MOST * 2 * (size_t)w->reach->n;
+        const ss_status status = ss_patterns_follow(
+            &w->patterns, dead, stand->live, w->reach->dead_pattern[dead], of_interest(x, dead), growth);
+        if (status != SS_OK && status != SS_ERROR_TIPPING) {
+            return status;
+        }
+        stand->followed[dead] = true;
+    }
+    if (reaches_on_way(x, lane, demand, dead, most, stand, multiple)) {
         return SS_OK;
     }
     ss_reach found;
-    const ss_status status = ss_reach_general(x, e, dead, closed, stand->live, target, most, &found);
+    const ss_status status =
+        ss_reach_general(x, x->effect[lane], dead, stand->closed[lane], stand->live,
+                         ss_reach_target(x->job, demand, dead, x->effect[lane], most), most, &found);
     if (status == SS_OK && !found.tips) {
         *multiple = found.factor;
     }

@@ -24,10 +24,11 @@ ss_status ss_reach_worker_create(const ss_reacher *reach, ss_reach_worker *out, 
     w.seen = ss_alloc((size_t)SS_DEMANDS_MOST * 2 * n, sizeof *w.seen);
     w.seen_pattern = ss_alloc((size_t)SS_DEMANDS_MOST * 2, sizeof *w.seen_pattern);
     w.growth = ss_alloc((size_t)reach->dead_count * SS_STEPS_MOST * 2 * n, sizeof *w.growth);
+    w.opened = ss_alloc(n, sizeof *w.opened);
     w.path_work = ss_alloc(ss_contact_work(reach->n) + 1, sizeof *w.path_work);
     SS_TRY(w.referred == NULL || w.weight == NULL || w.near == NULL || w.ready == NULL || w.opening == NULL ||
                    w.work == NULL || w.live == NULL || w.live_cubic == NULL || w.path_work == NULL ||
-                   w.growth == NULL || w.seen == NULL || w.seen_pattern == NULL
+                   w.growth == NULL || w.opened == NULL || w.seen == NULL || w.seen_pattern == NULL
                ? ss_no_memory(error)
                : SS_OK);
     SS_TRY(ss_patterns_copy(&reach->patterns, &w.patterns, error));
@@ -62,6 +63,7 @@ void ss_reach_worker_destroy(ss_reach_worker *worker) {
     ss_free(worker->growth);
     ss_free(worker->seen);
     ss_free(worker->seen_pattern);
+    ss_free(worker->opened);
     *worker = (ss_reach_worker){0};
 }
 

@@ -3,11 +3,13 @@
 
 #include "base/numeric.h"
 #include "response/reach_exact.h"
+#include "sillspan/memory.h"
 
 /* Times that a lane load is laid anew where the bearings at the limit have it adverse. */
 enum { PASSES = 3 };
-/* Only for what comes this near to what has been found. */
-#define NEAR 3.0
+
+/* What patterns met on the way may take of memory: about what a processor's cache holds. */
+#define PATTERN_BYTES ((size_t)16 << 20)
 
 static void keep_lane(const ss_reach_exact_task *x, const ss_reach_try *t, const ss_lane_load *load,
                       double by) {
@@ -33,8 +35,7 @@ static void note(ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_s
     /* Only near the best does it matter how far estimates are off. */
     if (multiple < SS_REACH_MOST && multiple < t->estimated && factor < SS_REACH_CLOSE * best->factor &&
         isfinite(t->estimated)) {
-        const double off = 1.0 + SS_REACH_CAUTION * (t->estimated / multiple - 1.0);
-        x->job->margin = ss_max(x->job->margin, ss_min(off, SS_REACH_MARGIN_MOST));
+        x->job->margin = ss_max(x->job->margin, ss_min(t->estimated / multiple, SS_REACH_MARGIN_MOST));
     }
     if (!ss_reach_replaces(best, factor, &stand->position, e)) {
         return;
@@ -78,12 +79,6 @@ static const ss_lane_load *load_in(const ss_reach_exact_task *x, const ss_reach_
     return ss_lane_load_of(&w->lane, &tile, t->lane, t->most, plan, pattern, w->weight);
 }
 
-static int pattern_at(const ss_growth *growth, double multiple) {
-    int i = growth->count - 1;
-    while (i > 0 && growth->from[i] > multiple) i--;
-    return growth->pattern[i];
-}
-
 static void note_tip(const ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_stand *stand) {
     const ss_growth *const growth = &stand->growth[t->room->dead];
     ss_reach_tip *const tip = &ss_reach_lane_of(x->job, t->room->demand, x->traffic)->tip[t->room->dead];
@@ -100,6 +95,38 @@ static void meet(ss_reach_met *met, int pattern) {
     met->pattern[0] = pattern;
 }
 
+ss_status ss_reach_tidy(ss_reach_exact_task *x) {
+    ss_reach_worker *const w = x->job->worker;
+    const size_t n = (size_t)w->reach->n, each = (n * n + n) * sizeof(double);
+    const int first = w->reach->patterns.count;
+    ss_status status = SS_OK;
+    if ((size_t)(w->patterns.count - first) * each < PATTERN_BYTES) {
+        return SS_OK;
+    }
+    /* Those met at limits are found again under other numbers. */
+    bool *const open = ss_alloc(SS_REACH_DEADS * SS_REACH_MET * n + 1, sizeof *open);
+    if (open == NULL) {
+        return SS_ERROR_MEMORY;
+    }
+    for (int d = 0; d < w->reach->dead_count; d++) {
+        for (int i = 0; i < x->job->met[d].count; i++) {
+            memcpy(open + (size_t)(d * SS_REACH_MET + i) * n,
+                   w->patterns.items[x->job->met[d].pattern[i]].open, n * sizeof *open);
+        }
+    }
+    ss_patterns_forget(&w->patterns, first);
+    for (int d = 0; d < w->reach->dead_count; d++) {
+        for (int i = 0; i < x->job->met[d].count && status == SS_OK; i++) {
+            status = ss_patterns_find(&w->patterns, open + (size_t)(d * SS_REACH_MET + i) * n,
+                                      &x->job->met[d].pattern[i]);
+        }
+    }
+    memset(w->seen_pattern, 0, (size_t)SS_DEMANDS_MOST * 2 * sizeof *w->seen_pattern);
+    ss_lane_work_begin(&w->lane);
+    ss_free(open);
+    return status;
+}
+
 ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_stand *truck) {
     ss_reach_worker *const w = x->job->worker;
     const ss_reacher *const reach = w->reach;
@@ -113,7 +140,7 @@ ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, con
     for (int pass = 0; pass < PASSES; pass++) {
         const ss_lane_load *const load = load_in(x, t, plan, pattern);
         ss_reach_stand stand;
-        ss_reach_stand_begin(&stand, &truck->position, w->lane.both, true);
+        ss_reach_stand_begin(&stand, &truck->position, w->lane.both, false);
         double multiple;
         stand.closed[t->lane] = truck->closed[t->lane] + by * load->closed;
         for (int k = 0; k < reach->n; k++) w->lane.both[k] = truck->live[k] + by * load->live[k];
@@ -121,18 +148,18 @@ ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, con
         if (status != SS_OK) {
             return status;
         }
-        note_tip(x, t, &stand);
-        note(x, t, &stand, multiple, load, by);
-        const ss_growth *const growth = &stand.growth[d];
-        const double best = ss_reach_result(x->job, q, x->traffic)->factor;
-        if (!stand.followed[d] || !growth->clear || growth->count == 0 || !(multiple < NEAR * best * scale)) {
-            break;
+        int next = pattern;
+        if (stand.followed[d]) {
+            note_tip(x, t, &stand);
+            note(x, t, &stand, multiple, load, by);
+            next = ss_growth_pattern(&stand.growth[d], multiple);
+            if (next >= 0 && multiple <= ss_reach_result(x->job, q, x->traffic)->factor * scale) {
+                meet(&x->job->met[d], next);
+            }
+        } else if (reach->n > 0) {
+            next = w->seen_pattern[ss_reach_seen_slot(x, q, d)];
         }
-        const int next = pattern_at(growth, multiple);
-        if (multiple <= best * scale) {
-            meet(&x->job->met[d], next);
-        }
-        if (next == pattern) {
+        if (next < 0 || next == pattern) {
             break;
         }
         pattern = next;
@@ -150,9 +177,10 @@ ss_status ss_reach_lane_effect(const ss_reach_exact_task *x, int demand, double 
     *effect = kept->lane_closed;
     const ss_status status = ss_patterns_follow(&w->patterns, best->dead, kept->live,
                                                 w->reach->dead_pattern[best->dead], SS_REACH_MOST, &growth);
-    if (status == SS_OK && growth.clear && growth.count > 0) {
-        ss_patterns_weigh(&w->patterns, pattern_at(&growth, best->factor * scale),
-                          x->job->opening + (size_t)best->effect * (size_t)n, w->weight);
+    const int pattern = status == SS_OK ? ss_growth_pattern(&growth, best->factor * scale) : -1;
+    if (pattern >= 0) {
+        ss_patterns_weigh(&w->patterns, pattern, x->job->opening + (size_t)best->effect * (size_t)n,
+                          w->weight);
         for (int k = 0; k < n; k++) *effect += w->weight[k] * kept->lane_live[k];
     }
     return status;

@@ -33,12 +33,6 @@ typedef struct visited {
 
 /* ---- stands ------------------------------------------------------------------------------------- */
 
-/* Openings by the pattern under live load alone (n). */
-static void open_under(const ss_pattern *pattern, const double *live, int n, double *opening) {
-    ss_pattern_map(pattern, n, live, opening);
-    for (int k = 0; k < n; k++) opening[k] = pattern->open[k] ? opening[k] : 0.0;
-}
-
 /* Live effects with the bearings opened. */
 SS_CLONES
 static void add_openings(const double *restrict closed, const float *restrict effect,
@@ -170,7 +164,7 @@ static ss_status try_stand(const visited *v, const ss_axle_at *at, double front,
             memcpy(out->live[d], out->live[same], sizeof out->live[d]);
             continue;
         }
-        open_under(&w->patterns.items[v->local[d]], w->live, reach->n, w->weight);
+        ss_pattern_openings(&w->patterns.items[v->local[d]], reach->n, w->live, w->weight);
         add_openings(stand.closed, w->opening, w->weight, reach->n, out->live[d]);
     }
     return try_estimates(v, out, &stand);
@@ -381,6 +375,7 @@ done:
 
 ss_status ss_reach_visit(ss_reach_exact_task *x, const ss_reach_place *place) {
     const ss_reacher *const reach = x->job->worker->reach;
+    ss_status status = SS_OK;
     visited v = {
         .x = x, .place = place, .course = &reach->courses.items[place->course], .room = x->local_room};
     v.use = ss_lane_use(v.course->vehicle->use, &x->job->member->effects[0]);
@@ -388,12 +383,16 @@ ss_status ss_reach_visit(ss_reach_exact_task *x, const ss_reach_place *place) {
     if (v.use == 0) {
         return SS_OK;
     }
+    SS_TRY(ss_reach_tidy(x));
     choose_local(&v);
-    ss_status status = visit_tracks(&v);
+    SS_TRY(visit_tracks(&v));
     /* The block's patterns are those of trucks alone: lane loads bring about others. */
-    for (int rank = 0; v.loaded != NULL && rank < SS_REACH_MET && status == SS_OK; rank++) {
+    for (int rank = 0; v.loaded != NULL && rank < SS_REACH_MET; rank++) {
         choose_local(&v);
-        status = take_met(&v, rank) ? visit_tracks(&v) : SS_OK;
+        if (take_met(&v, rank)) {
+            SS_TRY(visit_tracks(&v));
+        }
     }
+done:
     return status;
 }
