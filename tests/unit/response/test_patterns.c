@@ -304,6 +304,85 @@ static void test_numbers_and_copies(void) {
     ss_patterns_destroy(&s.patterns);
 }
 
+/* What is forgotten is found again as it was; the first keep their numbers, and the memory of the others is
+ * used again. */
+static void test_forgets(void) {
+    uint64_t seed = 77113;
+    setup s;
+    do {
+        start(&s, &seed, STABLE);
+        if (s.n < 7) {
+            ss_patterns_destroy(&s.patterns);
+        }
+    } while (s.n < 7);
+    double first[128][MOST * MOST];
+    int numbers[128];
+    for (int pass = 0; pass < 2; pass++) {
+        for (unsigned bits = 0; bits < 128; bits++) {
+            bool open[MOST] = {false};
+            int number = -2;
+            for (int i = 0; i < 7; i++) open[i] = bits >> i & 1u;
+            CU_ASSERT_EQUAL_FATAL(ss_patterns_find(&s.patterns, open, &number), SS_OK);
+            const double *const map = s.patterns.items[number].map;
+            const size_t size = (size_t)(s.n * s.n) * sizeof *map;
+            if (pass == 0) {
+                numbers[bits] = number;
+                memcpy(first[bits], map, size);
+            }
+            CU_ASSERT_EQUAL(memcmp(first[bits], map, size), 0);
+            CU_ASSERT(bits >= 20 || number == numbers[bits]);
+        }
+        const long held = ss_memory_live();
+        ss_patterns_forget(&s.patterns, 20);
+        CU_ASSERT_EQUAL(s.patterns.count, 20);
+        CU_ASSERT_EQUAL(ss_memory_live(), held);
+    }
+    ss_patterns_destroy(&s.patterns);
+}
+
+/* The pattern at one multiple is that of the way there, from a near guess and from a far one; settling either
+ * agrees or gives up. */
+static void test_settles(void) {
+    uint64_t seed = 4447;
+    int same = 0, given_up = 0;
+    for (int trial = 0; trial < 200; trial++) {
+        setup s;
+        double live[MOST], room[SS_STEPS_MOST * 2 * MOST], opening[MOST], settled[MOST];
+        start(&s, &seed, STABLE);
+        for (int i = 0; i < s.n; i++) live[i] = 2.3e4 * random_signed(&seed) + 0.9e4;
+        ss_growth growth = {.opening = room};
+        CU_ASSERT_EQUAL_FATAL(ss_patterns_follow(&s.patterns, 1, live, 0, REACH, &growth), SS_OK);
+        const double m = 0.37 * REACH;
+        const int expected = ss_growth_pattern(&growth, m);
+        int state = 0, near = expected;
+        CU_ASSERT_EQUAL(ss_patterns_state(&s.patterns, 1, live, m, &state, opening), SS_OK);
+        CU_ASSERT_EQUAL(ss_patterns_settle(&s.patterns, 1, live, m, &near, settled), SS_OK);
+        CU_ASSERT(state == expected && near == expected);
+        int far = 0;
+        const ss_status status = ss_patterns_settle(&s.patterns, 1, live, m, &far, settled);
+        CU_ASSERT(status == SS_ERROR_NUMERIC || (status == SS_OK && far == expected));
+        CU_ASSERT(status != SS_OK || memcmp(settled, opening, (size_t)s.n * sizeof *settled) == 0);
+        same += status == SS_OK;
+        given_up += status != SS_OK;
+        ss_patterns_destroy(&s.patterns);
+    }
+    CU_ASSERT(same > 100);
+    CU_ASSERT_EQUAL(same + given_up, 200);
+}
+
+static void test_pattern_of_growth(void) {
+    ss_growth growth = {.count = 3, .from = {0.0, 1.5, 4.0}, .pattern = {7, 2, 9}, .end = 6.0, .clear = true};
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 0.0), 7);
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 1.6), 2);
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 5.9), 9);
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 60.0), 9);
+    growth.clear = false;
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 5.9), 9);
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 6.1), -1);
+    growth.count = 0;
+    CU_ASSERT_EQUAL(ss_growth_pattern(&growth, 0.0), -1);
+}
+
 static ss_status everything(const setup *s, const double *live) {
     const double *const rows[DEADS] = {s->dead[0], s->dead[1]};
     double room[SS_STEPS_MOST * 2 * MOST];
@@ -352,6 +431,9 @@ int main(void) {
         {"tips, by hand", test_tips_by_hand},
         {"no bearings", test_no_bearings},
         {"numbers and copies", test_numbers_and_copies},
+        {"forgets", test_forgets},
+        {"settles", test_settles},
+        {"pattern of a growth", test_pattern_of_growth},
         {"memory", test_memory},
     };
     return RUN_SUITE("patterns", cases);
