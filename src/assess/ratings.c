@@ -38,21 +38,20 @@ static void take_tip(const ss_reach_tip *tip, double scale, int tip_dead, ss_rat
     if (factor < item->rf * (1.0 - TIE)) {
         item->rf = factor;
         item->tips = true;
-        item->truck_count = 1;
-        item->position[0] = tip->position;
+        item->truck_count = tip->truck_count;
+        item->local = tip->truck_count > 1;
+        memcpy(item->position, tip->position, (size_t)tip->truck_count * sizeof *tip->position);
         *dead = tip_dead;
     }
 }
 
-/* Where the bridge tips before the section is full, that is the factor. `lane`: of the demand, or NULL. */
-static void apply_tipping(const rating_run *run, const ss_demand *demand, const ss_reached_lane *lane,
+/* Where the bridge tips before the section is full, that is the factor. `followed`: two of the demand. */
+static void apply_tipping(const rating_run *run, const ss_demand *demand, const ss_reach_tip *followed,
                           double scale, ss_rating_item *item, int *dead) {
     for (int i = 0; i < demand->dead_count && !demand->over_dead; i++) {
         const int d = demand->dead[i];
         take_tip(&run->reach->tips[d * run->placements->traffic_count + item->traffic], scale, d, item, dead);
-        if (lane != NULL) {
-            take_tip(&lane->tip[d], scale, d, item, dead);
-        }
+        take_tip(&followed[i], scale, d, item, dead);
     }
 }
 
@@ -113,7 +112,8 @@ static void fill_item(const rating_run *run, const ss_rated_member *member, int 
         memcpy(item.position, found->position, sizeof item.position);
     }
     const double scale = first_scale(demand, traffic, member->member.count);
-    apply_tipping(run, demand, lane, scale / ratio, &item, &dead);
+    apply_tipping(run, demand, &member->member.tip[2 * (q * run->placements->traffic_count + traffic)],
+                  scale / ratio, &item, &dead);
     item.minimum_dead = demand->dead_count == 2 && dead == demand->dead[1];
     ss_check_factors(run->bridge, c, vehicle, &facts, &item.effect, &item.factors);
     item.factors.dc = run->checks->factors[dead].dc;

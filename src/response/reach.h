@@ -30,10 +30,11 @@ typedef struct ss_reach_place {
     const int *local;    /**< dead_count x SS_REACH_LEVELS: pattern in the middle of the block */
 } ss_reach_place;
 
-/** The least multiple at which a vehicle was found to tip the bridge. */
+/** The least multiple at which a vehicle, or trucks abreast, were found to tip the bridge. */
 typedef struct ss_reach_tip {
     double multiple; /**< INFINITY: none */
-    ss_position position;
+    int truck_count;
+    ss_position position[SS_LANES_MAX];
 } ss_reach_tip;
 
 /** Made once for a bridge and its traffic; read by all threads. */
@@ -83,6 +84,12 @@ static inline size_t ss_reach_block(const ss_reacher *reach, int course, int str
 void ss_reach_reactions(const ss_reacher *reach, const ss_course *course, int track, const ss_axle_at *at,
                         bool left, double *live);
 
+/** Notes where a vehicle alone tips the bridge, for the traffic that the track is of. */
+void ss_reach_note_tip(ss_reacher *reach, int dead, const ss_position *position, double multiple);
+
+/** Moves vehicles that were found to tip along their tracks to where they do so first. */
+ss_status ss_reach_refine_tips(ss_reacher *reach, ss_error *error);
+
 /** Drives every train along a few tracks: fills `surveyed`, `base`, `beyond`, `local` and `tips`. */
 ss_status ss_reach_sample(ss_reacher *reach, ss_error *error);
 
@@ -117,8 +124,6 @@ typedef struct ss_reached_lane {
                       factor */
     int count;
     ss_lane_stretch stretch[SS_LANE_STRETCHES];
-    ss_reach_tip
-        tip[SS_REACH_DEADS]; /**< least multiple at which a vehicle with its lane load was seen to tip */
 } ss_reached_lane;
 
 /** A member: effects of one kind, all of springs or none. */
@@ -129,6 +134,9 @@ typedef struct ss_reach_member {
     int demand_count;
     ss_reached *reached;   /**< demand_count x traffic_count: results */
     ss_reached_lane *lane; /**< of each of them; NULL when no train has a lane load */
+    ss_reach_tip *tip;     /**< two of each of them, for its dead loads: of vehicles with a lane load and of
+                              trucks abreast, as far as they were followed; `tips` of the reach has those of a
+                              vehicle alone */
 } ss_reach_member;
 
 /** Searches members, on several threads; the same bytes for any number of them. */

@@ -193,6 +193,20 @@ static void keep_lanes(const ss_abreast *a, int lane, const ss_reached *best, ss
     }
 }
 
+static void positions_of(const ss_abreast *a, const ss_arrangement *trucks, ss_position *position) {
+    for (int i = 0; i < a->crossing->lanes; i++) {
+        const ss_abreast_side *const side = &a->side[i == trucks->own || a->same ? 0 : 1];
+        position[i] = side->entry[trucks->entry[i]].position;
+    }
+}
+
+void ss_abreast_note_tipped(const ss_abreast *a, int demand, int dead, const ss_arrangement *trucks,
+                            const ss_reach_stand *stand) {
+    ss_position position[SS_LANES_MAX];
+    positions_of(a, trucks, position);
+    ss_reach_note_tipped(a->x, demand, dead, stand, position, a->crossing->lanes);
+}
+
 void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, const ss_arrangement *trucks,
                      const ss_reach_stand *stand, double factor) {
     ss_reach_job *const job = a->x->job;
@@ -205,10 +219,7 @@ void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, c
                          .dead = dead,
                          .most = most,
                          .truck_count = a->crossing->lanes};
-    for (int i = 0; i < a->crossing->lanes; i++) {
-        const ss_abreast_side *const side = &a->side[i == trucks->own || a->same ? 0 : 1];
-        best->position[i] = side->entry[trucks->entry[i]].position;
-    }
+    positions_of(a, trucks, best->position);
     ss_reach_kept *const kept = ss_reach_kept_of(job, demand, a->x->traffic);
     kept->closed = stand->closed[lane];
     memcpy(kept->live, stand->live, (size_t)job->worker->reach->n * sizeof *kept->live);
@@ -244,6 +255,7 @@ static ss_status try_pattern(ss_abreast *a, const sought *of, int pattern, tried
     if (status != SS_OK) {
         return status;
     }
+    ss_abreast_note_tipped(a, of->demand, of->dead, &out->trucks, &stand);
     ss_abreast_keep(a, of->lane, of->demand, of->dead, of->most, &out->trucks, &stand,
                     out->multiple / ss_reach_scale(job, of->demand, a->x->traffic, e));
     if (reach->n > 0 && isfinite(out->multiple)) {

@@ -57,6 +57,10 @@ void ss_abreast_together(ss_abreast *a, int lane, bool most, const ss_arrangemen
 /** Takes a pattern: its weights, where lane loads lie, and values of all entries. */
 void ss_abreast_take(ss_abreast *a, int lane, int demand, bool most, int pattern);
 
+/** Notes that the arrangement tips the bridge, if that was seen. */
+void ss_abreast_note_tipped(const ss_abreast *a, int demand, int dead, const ss_arrangement *trucks,
+                            const ss_reach_stand *stand);
+
 /** Lowers the result of a demand if the arrangement's factor is less. */
 void ss_abreast_keep(ss_abreast *a, int lane, int demand, int dead, bool most, const ss_arrangement *trucks,
                      const ss_reach_stand *stand, double factor);

@@ -81,6 +81,7 @@ ss_status ss_abreast_turns(ss_abreast *a, int lane, int demand, int dead, bool m
                 if (status != SS_OK) {
                     return status;
                 }
+                ss_abreast_note_tipped(a, demand, dead, &other, &stand);
                 if (found < *multiple * (1.0 - SS_REACH_TIE)) {
                     *multiple = found;
                     *trucks = other;

@@ -136,6 +136,11 @@ static inline size_t ss_reach_seen_slot(const ss_reach_exact_task *x, int demand
     return 2 * (size_t)demand + (x->job->member->demands[demand].dead[0] == dead ? 0 : 1);
 }
 
+/** Notes that what stands there tips the bridge, if that was seen on the way to its limit. `position`: of
+ * each of `count` trucks. */
+void ss_reach_note_tipped(const ss_reach_exact_task *x, int demand, int dead, const ss_reach_stand *stand,
+                          const ss_position *position, int count);
+
 /** Whether a factor found at a position takes the place of what has been found. */
 bool ss_reach_replaces(const ss_reached *best, double factor, const ss_position *position, int effect);
 

@@ -272,10 +272,8 @@ static ss_status search_member(ss_reach_worker *worker, const ss_reach_member *m
     }
     for (int i = 0; member->lane != NULL && i < results; i++) {
         member->lane[i] = (ss_reached_lane){0};
-        for (int d = 0; d < SS_REACH_DEADS; d++) {
-            member->lane[i].tip[d] = (ss_reach_tip){.multiple = SS_INFINITY, .position = {.track = -1}};
-        }
     }
+    for (int i = 0; i < 2 * results; i++) member->tip[i] = (ss_reach_tip){.multiple = SS_INFINITY};
     if (member->count == 0 || member->demand_count == 0) {
         return SS_OK;
     }

@@ -76,18 +76,6 @@ static ss_status weigh(sampler *s, int pattern, double by) {
     return SS_OK;
 }
 
-static void note_tip(ss_reacher *r, int dead, const ss_position *position, double multiple) {
-    for (int t = 0; t < r->placements->traffic_count; t++) {
-        const ss_traffic *const traffic = &r->placements->traffic[t];
-        ss_reach_tip *const tip = &r->tips[dead * r->placements->traffic_count + t];
-        const bool own = position->track >= traffic->first_track &&
-                         position->track < traffic->first_track + traffic->track_count;
-        if (own && multiple < tip->multiple * (1.0 - 1e-9)) {
-            *tip = (ss_reach_tip){multiple, *position};
-        }
-    }
-}
-
 /* Whether a stand is the middle one of its block. */
 static bool place_middle(const ss_course *course, int stand) {
     for (int b = 0; b < course->block_count; b++) {
@@ -121,7 +109,7 @@ static ss_status try_stand(sampler *s, int course, int track, int stand, bool le
         }
         if (growth.tips) {
             const double x = c->x[stand] - (left ? SS_NUDGE : 0.0);
-            note_tip(r, d, &(ss_position){track, x, stand >= c->stand_count}, growth.end);
+            ss_reach_note_tip(r, d, &(ss_position){track, x, stand >= c->stand_count}, growth.end);
         }
         for (int k = 0; k < SS_REACH_LEVELS && growth.count > 0; k++) {
             const int pattern = ss_growth_pattern(&growth, ss_min(level[k], growth.end));
@@ -356,7 +344,7 @@ ss_status ss_reach_sample(ss_reacher *r, ss_error *error) {
     r->tips = ss_alloc(tips + 1, sizeof *r->tips);
     SS_TRY(r->base_first == NULL || r->tips == NULL ? ss_no_memory(error) : SS_OK);
     for (size_t i = 0; i < tips; i++) {
-        r->tips[i] = (ss_reach_tip){.multiple = SS_INFINITY, .position = {.track = -1}};
+        r->tips[i] = (ss_reach_tip){.multiple = SS_INFINITY};
     }
     for (int c = 0; c < r->courses.count; c++) {
         r->base_first[c] = places;
@@ -377,6 +365,7 @@ ss_status ss_reach_sample(ss_reacher *r, ss_error *error) {
     SS_TRY(choose(&s));
     SS_TRY(find_bases(&s, places));
     find_beyond(&s, places, count);
+    SS_TRY(ss_reach_refine_tips(r, error));
     SS_TRY(keep_used(&s, places));
 done:
     ss_free(count);

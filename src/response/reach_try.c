@@ -79,15 +79,6 @@ static const ss_lane_load *load_in(const ss_reach_exact_task *x, const ss_reach_
     return ss_lane_load_of(&w->lane, &tile, t->lane, t->most, plan, pattern, w->weight);
 }
 
-static void note_tip(const ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_stand *stand) {
-    const ss_growth *const growth = &stand->growth[t->room->dead];
-    ss_reach_tip *const tip = &ss_reach_lane_of(x->job, t->room->demand, x->traffic)->tip[t->room->dead];
-    if (stand->followed[t->room->dead] && growth->tips &&
-        growth->end < tip->multiple * (1.0 - SS_REACH_TIE)) {
-        *tip = (ss_reach_tip){growth->end, stand->position};
-    }
-}
-
 static void meet(ss_reach_met *met, int pattern) {
     int at = met->count < SS_REACH_MET ? met->count++ : SS_REACH_MET - 1;
     for (int i = 0; i < at; i++) at = met->pattern[i] == pattern ? i : at;
@@ -150,7 +141,7 @@ ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, con
         }
         int next = pattern;
         if (stand.followed[d]) {
-            note_tip(x, t, &stand);
+            ss_reach_note_tipped(x, q, d, &stand, &stand.position, 1);
             note(x, t, &stand, multiple, load, by);
             next = ss_growth_pattern(&stand.growth[d], multiple);
             if (next >= 0 && multiple <= ss_reach_result(x->job, q, x->traffic)->factor * scale) {

@@ -1,0 +1,110 @@
+/* reach_tip.c - vehicles that tip the bridge before a section is full: where along their tracks they do so
+ * first. */
+#include <string.h>
+
+#include "base/numeric.h"
+#include "base/try.h"
+#include "response/reach_exact.h"
+#include "sillspan/memory.h"
+
+/* Steps along the track (m) by which what was found is moved: the first, and one that makes no difference. */
+#define FIRST_STEP 0.5
+#define LAST_STEP 1e-4
+
+static void take(ss_reach_tip *tip, double multiple, const ss_position *position, int count) {
+    if (multiple < tip->multiple * (1.0 - SS_REACH_TIE)) {
+        tip->multiple = multiple;
+        tip->truck_count = count;
+        memcpy(tip->position, position, (size_t)count * sizeof *position);
+    }
+}
+
+void ss_reach_note_tip(ss_reacher *r, int dead, const ss_position *position, double multiple) {
+    for (int t = 0; t < r->placements->traffic_count; t++) {
+        const ss_traffic *const traffic = &r->placements->traffic[t];
+        if (position->track >= traffic->first_track &&
+            position->track < traffic->first_track + traffic->track_count) {
+            take(&r->tips[dead * r->placements->traffic_count + t], multiple, position, 1);
+        }
+    }
+}
+
+void ss_reach_note_tipped(const ss_reach_exact_task *x, int demand, int dead, const ss_reach_stand *stand,
+                          const ss_position *position, int count) {
+    const ss_growth *const growth = &stand->growth[dead];
+    const ss_reach_job *const job = x->job;
+    const size_t result = (size_t)(demand * job->worker->reach->placements->traffic_count + x->traffic);
+    if (stand->followed[dead] && growth->tips) {
+        take(&job->member->tip[2 * result + ss_reach_seen_slot(x, demand, dead) % 2], growth->end, position,
+             count);
+    }
+}
+
+/* ---- along the track ---------------------------------------------------------------------------- */
+
+/* Where the vehicle of a track tips the bridge with its front axle at x; INFINITY: it does not. */
+static ss_status tips_at(ss_reacher *r, int dead, int track, double x, double *live, double *multiple) {
+    const ss_course *const course = &r->courses.items[r->courses.of_track[track]];
+    ss_axle_at at[SS_AXLES_MAX];
+    ss_growth growth = {.opening = NULL};
+    ss_course_locate(&r->plans, course, x, false, at);
+    ss_reach_reactions(r, course, track, at, false, live);
+    const ss_status status =
+        ss_patterns_follow(&r->patterns, dead, live, r->dead_pattern[dead], SS_REACH_MOST, &growth);
+    *multiple = status == SS_OK && growth.tips ? growth.end : SS_INFINITY;
+    return status == SS_ERROR_TIPPING ? SS_OK : status;
+}
+
+/* Reactions bend only where an axle meets a station: the best place is often just there. */
+static ss_status try_stands_near(ss_reacher *r, int dead, ss_reach_tip *tip, double *live) {
+    const ss_course *const course = &r->courses.items[r->courses.of_track[tip->position[0].track]];
+    const double from = tip->position[0].x;
+    ss_status status = SS_OK;
+    for (int i = 0; i < course->stand_count; i++) {
+        ss_position there = {tip->position[0].track, course->x[i], false};
+        double multiple;
+        if (fabs(there.x - from) > FIRST_STEP) {
+            continue;
+        }
+        SS_TRY(tips_at(r, dead, there.track, there.x, live, &multiple));
+        take(tip, multiple, &there, 1);
+    }
+done:
+    return status;
+}
+
+static ss_status refine(ss_reacher *r, int dead, ss_reach_tip *tip, double *live) {
+    ss_status status = SS_OK;
+    for (double step = FIRST_STEP; step > LAST_STEP; step /= 2.0) {
+        for (int side = -1; side <= 1; side += 2) {
+            bool lower = true;
+            while (lower) {
+                ss_position moved = tip->position[0];
+                double multiple;
+                moved.x += side * step;
+                SS_TRY(tips_at(r, dead, moved.track, moved.x, live, &multiple));
+                lower = multiple < tip->multiple * (1.0 - SS_REACH_TIE);
+                take(tip, multiple, &moved, 1);
+            }
+        }
+    }
+    SS_TRY(try_stands_near(r, dead, tip, live));
+done:
+    return status;
+}
+
+ss_status ss_reach_refine_tips(ss_reacher *r, ss_error *error) {
+    double *const live = ss_alloc((size_t)r->n + 1, sizeof *live);
+    ss_status status = live == NULL ? SS_ERROR_MEMORY : SS_OK;
+    const int traffics = r->placements->traffic_count;
+    for (int i = 0; i < r->dead_count * traffics && status == SS_OK; i++) {
+        if (isfinite(r->tips[i].multiple)) {
+            status = refine(r, i / traffics, &r->tips[i], live);
+        }
+    }
+    ss_free(live);
+    return status == SS_OK
+               ? SS_OK
+               : ss_error_set(error, status, "the bearings' contact under a truck that tips the bridge: %s",
+                              ss_status_text(status));
+}
