@@ -105,6 +105,12 @@ static void say_bearings(ss_builder *b, ss_points *points) {
             "followed at "
             "every position, so the results hang on the gaps and on what the bearings stand on: measure the "
             "daylight.");
+        if (b->results->rated != NULL) {
+            ss_point(b, points,
+                     "Search: because of that, the places of trucks at which a rating follows the bearings "
+                     "are chosen by an estimate, those that it puts within 7 to 30 percent of the worst. "
+                     "Nothing proves that no worse place was passed over.");
+        }
     } else if (envelope->contact_count > 0) {
         ss_point(b, points, "Bearings: all keep the state that dead load leaves them in, under every truck.");
     }
