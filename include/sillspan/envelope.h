@@ -53,7 +53,7 @@ typedef struct ss_position {
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
                              const ss_position *position, ss_load *out, ss_error *error);
 
-/** Stretches of a lane that its uniform load lies on. */
+/** Most stretches of a lane that its uniform load lies on. */
 enum { SS_LANE_STRETCHES = 24 };
 
 /** One of them: along the track of truck number `truck` of those on the bridge. */
@@ -72,12 +72,21 @@ typedef struct ss_concurrent {
     double moment, shear, torsion, deflection; /**< live; NaN where there is none */
 } ss_concurrent;
 
+/** What an extreme is under when that is more than one truck alone. */
+typedef struct ss_extreme_load {
+    int truck_count; /**< trucks abreast: of those on the bridge, from left to right */
+    ss_position position[SS_LANES_MAX];
+    int stretch_count;
+    const ss_lane_stretch *stretch; /**< where the uniform loads of their lanes lie, lane by lane */
+} ss_extreme_load;
+
 /** One extreme of the live effect (total less dead, contact solved in both). */
 typedef struct ss_extreme {
-    double value;         /**< 0 when no position gives this sign */
-    ss_position position; /**< valid when value is not 0 */
-    double closed;        /**< the live effect if every bearing stayed closed */
-    bool lifted;          /**< the contact state differs from that under dead load */
+    double value;                /**< 0 when no position gives this sign */
+    ss_position position;        /**< valid when value is not 0; with `load` that of its first truck */
+    const ss_extreme_load *load; /**< NULL: one truck alone */
+    double closed;               /**< the live effect if every bearing stayed closed */
+    bool lifted;                 /**< the contact state differs from that under dead load */
     ss_concurrent with;
 } ss_extreme;
 
@@ -98,12 +107,15 @@ typedef struct ss_envelope {
      * compared are sections inside a floor beam's bay with a wheel in that bay. */
     double accuracy;
     int checked_count;
+    ss_arena arena; /**< of the loads of extremes */
 } ss_envelope;
 
 typedef struct ss_envelope_options {
     ss_dead_factors factors; /**< of the dead load that is on; 1, 1 for analysis */
     double live_factor; /**< multiple of the truck for which contact is solved; 1 for analysis. Values are
                            divided by it: per unit truck */
+    bool alone; /**< one truck at a time without the load of its lane, and none that is only for some effects
+                 */
     void (*progress)(void *context, double done); /**< 0 to 1, or NULL */
     void *context;
 } ss_envelope_options;
@@ -115,14 +127,25 @@ typedef struct ss_envelope_options {
  */
 ss_status ss_envelope_effects(const ss_mesh *mesh, ss_effect **effects, int *count, ss_error *error);
 
-/** Extremes of `effects` (copied) under one truck of all traffic, wherever it may be. Uniform lane loads, and
- * loadings that are only for some effects (ss_vehicle.use), are left to ratings. */
+/**
+ * Extremes of `effects` (copied) under all traffic, wherever it may be: one truck, its lane's uniform load
+ * where that is adverse, trucks abreast. One truck without a lane load is searched exactly but for what
+ * docs/limits.md says of tracks. With lane loads and trucks abreast a search within one pattern of open
+ * bearings is exact, since effects add up in it; from one pattern the next is taken that its worst load
+ * brings about, until it stays. A value is always that of its own load with contact solved; with no contact
+ * springs it is the extreme itself. Trucks abreast that relieve are off the bridge.
+ */
 ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements *placements,
                               const ss_effect *effects, int count, const ss_envelope_options *options,
                               ss_envelope *out, ss_error *error);
 void ss_envelope_destroy(ss_envelope *envelope);
 
-/** Load share at the position where some main girder of `car` has its largest live moment under `traffic`. */
+/** All that an extreme is under, trucks and lane loads. */
+ss_status ss_extreme_load_make(const ss_mesh *mesh, const ss_placements *placements,
+                               const ss_extreme *extreme, ss_load *out, ss_error *error);
+
+/** Load share at the position where some main girder of `car` has its largest live moment under `traffic`,
+ * one truck with the load of its lane; there is none of trucks abreast. */
 typedef struct ss_share {
     int traffic, car;
     double x;

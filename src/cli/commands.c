@@ -11,7 +11,7 @@ static const ss_command commands[] = {
      "sillspan check models/bridges/alder-branch.cfg\n"
      "sillspan check --units si --output check.txt models/bridges/alder-branch.cfg",
      ss_command_check, SS_TAKES_BRIDGES},
-    {"analyze", SS_IN_ANALYZE, "dead load and one truck at a time: forces, deflections, bearings",
+    {"analyze", SS_IN_ANALYZE, "dead load and trucks: forces, deflections, bearings",
      "Puts the dead load on in its stages, then drives each truck over every place of the roadway, both\n"
      "ways, one at a time, with bearings that push and cannot pull. Shows the largest effects of every\n"
      "member and where the truck then stands, what bearings and joints carry, how the cars share a truck,\n"

@@ -114,8 +114,12 @@ static ss_status analyze(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     SS_TRY(ss_placements_build(&pipe->mesh, &pipe->placements, error));
     SS_TRY(ss_envelope_effects(&pipe->mesh, &pipe->effects, &pipe->effect_count, error));
     ss_progress_stage(&pipe->progress, "trucks");
-    const ss_envelope_options options = {
-        .factors = {1.0, 1.0}, .live_factor = 1.0, .progress = ss_progress_show, .context = &pipe->progress};
+    /* Beside ratings, which have lane loads and trucks abreast of their own, one truck alone is told of. */
+    const ss_envelope_options options = {.factors = {1.0, 1.0},
+                                         .live_factor = 1.0,
+                                         .alone = reach >= SS_RUN_RATING,
+                                         .progress = ss_progress_show,
+                                         .context = &pipe->progress};
     plain = ss_alloc((size_t)pipe->effect_count, sizeof *plain);
     SS_TRY(plain == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the effects") : SS_OK);
     const int count = reach >= SS_RUN_RATING ? few(&pipe->bridge, pipe->effects, pipe->effect_count, plain)

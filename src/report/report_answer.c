@@ -88,8 +88,7 @@ static void say_largest(ss_builder *b, ss_points *points, const char *what, ss_e
     const char *stands =
         kind != SS_EFFECT_MOMENT || member != SS_MEMBER_LINE
             ? ""
-            : ss_build_text(b, " %s",
-                            ss_words_position(b, &ss_range_extreme(envelope, i, traffic, most)->position));
+            : ss_build_text(b, " %s", ss_words_stands(b, ss_range_extreme(envelope, i, traffic, most)));
     ss_point(b, points, "%s: %s in %s%s%s, from %s%s; %s.", what,
              ss_words_quantity(b, fabs(live), dimension, 4), ss_words_the_member(b, member, effect->index),
              place[0] == '\0' ? "" : " ", place, ss_words_traffic(b, traffic), stands,
@@ -165,28 +164,22 @@ static void answer_analysis(ss_builder *b) {
         ss_build_sentence(b, "No truck is asked for: below is what dead load and the placed loads do.");
         return;
     }
-    ss_build_sentence(
-        b, "What one truck adds, without dynamic allowance or load factors. Whether that is safe is a "
-           "question for a rating.");
+    ss_build_sentence(b,
+                      "What %s, without dynamic allowance or load factors. Whether that is safe is a "
+                      "question for a rating.",
+                      ss_words_analysed(b));
     if (envelope->tips) {
         const ss_track *track = &results->placements->tracks[envelope->tip.track];
         ss_point(b, &points,
                  "%s TIPS THE BRIDGE off its bearings, %s. What stands below leaves such places out.",
                  results->bridge->vehicles[track->vehicle].name, ss_words_position(b, &envelope->tip));
     }
-    int abreast = 0;
     for (int t = 0; t < results->placements->traffic_count; t++) {
-        if (ss_words_abreast(results, t)) {
-            abreast++;
-        } else if (results->placements->traffic[t].track_count == 0) {
+        const ss_traffic *one = &results->placements->traffic[t];
+        if (one->track_count == 0 && one->lane_count[0] == 0) {
             ss_point(b, &points, "%s is nowhere on the bridge: the roadway has no room for it.",
                      ss_words_traffic(b, t));
         }
-    }
-    if (abreast > 0) {
-        ss_point(b, &points, "%s left to ratings: an analysis has one truck at a time.",
-                 ss_words_count(b, abreast, "crossing with trucks abreast is",
-                                "crossings with trucks abreast are"));
     }
     say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE, SS_DIM_MOMENT);
     say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE, SS_DIM_FORCE);

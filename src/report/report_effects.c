@@ -228,14 +228,18 @@ void ss_part_effects(ss_builder *b) {
         return;
     }
     add_envelopes(b, ranges);
+    ss_part_extreme_loads(b);
     if (b->results->rated != NULL || b->results->envelope->traffic_count == 0) {
         return;
     }
     ss_build_heading(b, SS_FOR_PEOPLE, "Where each member feels a truck most");
     ss_build_sentence(
-        b, "One truck, no dynamic allowance: the most and the least that it adds, and the dead load there. "
-           "Of stringers or floor beams of one set in a car the worst is named. Every section is in the "
-           "JSON output.");
+        b,
+        "No dynamic allowance: the most and the least that %s, and the dead load there.%s Of stringers or "
+        "floor "
+        "beams of one set in a car the worst is named. Every section is in the JSON output.",
+        ss_words_analysed(b),
+        ss_words_several(b->results) ? " Of trucks abreast the place of the leftmost stands here." : "");
     add_people(b, "Bending", "Positive sags, negative bends upwards.", SS_EFFECT_MOMENT);
     add_people(b, "Shear", NULL, SS_EFFECT_SHEAR);
     add_people(b, "Twisting", NULL, SS_EFFECT_TORSION);

@@ -117,7 +117,7 @@ static const layout layouts[] = {
     {"check", check_columns, SS_COLUMN_COUNT(check_columns), put_check,
      "No truck has been driven over any of them."},
     {"analyze", analyze_columns, SS_COLUMN_COUNT(analyze_columns), put_analyze,
-     "The largest that one truck adds in any line, without load factors; the bearing with dead load."},
+     "The largest that trucks add in any line, without load factors; the bearing with dead load."},
     {"rate", rate_columns, SS_COLUMN_COUNT(rate_columns), put_rate,
      "Factor: how many times the whole truck the weakest place carries. 1.00 or more is no permit to cross; "
      "each "

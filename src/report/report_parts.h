@@ -65,6 +65,9 @@ void ss_part_position(ss_sheet *sheet, int traffic, const ss_position *position)
 /** Fills those cells; NULL or values that are not known leave them empty. */
 void ss_part_concurrent(ss_sheet *sheet, const ss_concurrent *with);
 
+/** All trucks and lane loads of extremes that are under more than one truck alone, for programs. */
+void ss_part_extreme_loads(ss_builder *b);
+
 /** Length of a static array of columns. */
 #define SS_COLUMN_COUNT(columns) ((int)(sizeof(columns) / sizeof((columns)[0])))
 

@@ -163,7 +163,7 @@ static void add_truck_probes(ss_builder *b, const ss_range *ranges) {
     ss_sheet sheet =
         ss_build_table(b, &(ss_table){.key = "probes_trucks",
                                       .title = "Probes under the trucks",
-                                      .note = "Least and most: what one truck adds to the dead load.",
+                                      .note = "Least and most: what trucks add to the dead load.",
                                       .audience = SS_FOR_PEOPLE,
                                       .column_count = SS_COLUMN_COUNT(truck_columns),
                                       .columns = truck_columns});

@@ -75,15 +75,21 @@ static void put_reaction(ss_sheet *sheet, int index, const ss_range *range, doub
 static void add_reactions(ss_builder *b, const ss_range *ranges) {
     const ss_envelope *envelope = b->results->envelope;
     ss_sheet sheet = ss_build_table(
-        b,
-        &(ss_table){
-            .key = "reactions",
-            .title = "What the bearings carry",
-            .note = "Dead load alone, then dead load and one truck together: least and most. A bearing that "
-                    "only pushes lifts off rather than pull.",
-            .audience = SS_FOR_ALL,
-            .column_count = SS_COLUMN_COUNT(reaction_columns),
-            .columns = reaction_columns});
+        b, &(ss_table){.key = "reactions",
+                       .title = "What the bearings carry",
+                       .note =
+                           b->results->rated != NULL
+                               ? "Dead load alone, then dead load and one truck together: least and most. A "
+                                 "bearing that "
+                                 "only pushes lifts off rather than pull."
+                               : ss_build_text(
+                                     b,
+                                     "Dead load alone, then together with what %s: least and most. A bearing "
+                                     "that only pushes lifts off rather than pull.",
+                                     ss_words_analysed(b)),
+                       .audience = SS_FOR_ALL,
+                       .column_count = SS_COLUMN_COUNT(reaction_columns),
+                       .columns = reaction_columns});
     double largest = 0.0;
     for (int i = 0; i < envelope->effect_count; i++) {
         if (envelope->effects[i].kind == SS_EFFECT_REACTION) {

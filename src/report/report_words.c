@@ -240,6 +240,52 @@ const char *ss_words_position(ss_builder *b, const ss_position *position) {
                          ss_words_length(b, track->y));
 }
 
+const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme) {
+    const ss_extreme_load *const load = extreme->load;
+    const char *text = ss_words_position(b, &extreme->position);
+    if (load != NULL && load->truck_count > 1) {
+        text = ss_build_text(b, "(the leftmost of %d trucks %s)", load->truck_count, text);
+    }
+    for (int i = 0; load != NULL && i < load->stretch_count; i++) {
+        text =
+            ss_build_text(b, "%s%s%s to %s", text, i == 0 ? ", with the lane load from " : " and from ",
+                          ss_words_length(b, load->stretch[i].from), ss_words_length(b, load->stretch[i].to));
+    }
+    return text;
+}
+
+static bool has_lane_load(const ss_vehicle *vehicle) {
+    for (; vehicle != NULL; vehicle = vehicle->also) {
+        if (vehicle->lane_N_m > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool ss_words_several(const ss_results *results) {
+    for (int t = 0; results->rated == NULL && t < results->placements->traffic_count; t++) {
+        if (results->placements->traffic[t].lane_count[0] > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+const char *ss_words_analysed(ss_builder *b) {
+    const ss_results *results = b->results;
+    bool lanes = false;
+    for (int t = 0; results->rated == NULL && t < results->placements->traffic_count; t++) {
+        const ss_traffic *one = &results->placements->traffic[t];
+        lanes = lanes || has_lane_load(&results->bridge->vehicles[one->vehicle]);
+    }
+    if (ss_words_several(results)) {
+        return ss_build_text(b, "one truck alone or trucks abreast add%s",
+                             lanes ? " with the loads of their lanes" : "");
+    }
+    return ss_build_text(b, "one truck adds%s", lanes ? " with the load of its lane" : "");
+}
+
 ss_dimension ss_words_dimension(const ss_bridge *bridge, const ss_effect *effect) {
     const bool per_length =
         effect->member == SS_MEMBER_JOINT && bridge->joints[effect->index].connector_count == 0;

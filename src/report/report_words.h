@@ -41,7 +41,7 @@ const char *ss_words_member_key(ss_member_kind member);
 const ss_crossing *ss_words_crossing(const ss_results *results, int traffic);
 /** Whether a traffic is to be told of: all in an analysis, in a rating those that some check rates. */
 bool ss_words_told(const ss_results *results, int traffic);
-/** Trucks in several lanes: in ratings alone. */
+/** Trucks in several lanes. */
 bool ss_words_abreast(const ss_results *results, int traffic);
 /** Stable words for programs: "alone", "beside", "centred", "signed line", "run". */
 const char *ss_words_crossing_key(const ss_results *results, int traffic);
@@ -51,6 +51,16 @@ const char *ss_words_traffic(ss_builder *b, int traffic);
 
 /** "going forward, front axle at 38.2 ft, middle of the truck 6.1 ft from the left edge". */
 const char *ss_words_position(ss_builder *b, const ss_position *position);
+
+/** Whether some traffic of an analysis is of trucks abreast that have room. */
+bool ss_words_several(const ss_results *results);
+
+/** The same of an extreme: of trucks abreast the leftmost on the bridge, and where lane loads lie. */
+const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme);
+
+/** What an analysis is of: "one truck adds", "one truck alone or trucks abreast add with the loads of their
+ * lanes"; beside ratings one truck. */
+const char *ss_words_analysed(ss_builder *b);
 
 /** "forward" (towards increasing x) or "backward". */
 const char *ss_words_direction(const ss_builder *b, const ss_position *position);

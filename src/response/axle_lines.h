@@ -75,6 +75,11 @@ static inline const double *ss_axle_lines_get(ss_axle_lines *lines, int plan, in
     return ss_axle_lines_cubic(lines, plan, interval);
 }
 
+/** Fills all intervals of a plan that are not. */
+static inline void ss_axle_lines_whole(ss_axle_lines *lines, int plan) {
+    for (int i = 0; i < lines->plans->interval_count; i++) (void)ss_axle_lines_get(lines, plan, i);
+}
+
 static inline const double *ss_axle_lines_beam(const ss_axle_lines *lines, int plan, int beam_station) {
     return lines->beam +
            ((size_t)plan * (size_t)lines->plans->beam_station_count + (size_t)beam_station) * SS_TILE;

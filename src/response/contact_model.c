@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/try.h"
+#include "response/clones.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
 
@@ -122,6 +123,20 @@ ss_status ss_contact_model_lines(ss_contact_model *model, const ss_axle_plans *p
         ss_axle_lines_fill(&model->lines[i], z, NULL, count);
     }
     return SS_OK;
+}
+
+SS_CLONES
+void ss_contact_model_refer(const double *restrict weight, const double *restrict field, size_t n,
+                            size_t order, double *restrict out) {
+    for (size_t dof = 0; dof < order; dof++) {
+        double sum[SS_TILE];
+        memcpy(sum, out + dof * SS_TILE, sizeof sum);
+        for (size_t j = 0; j < n; j++) {
+            const double by = field[dof * n + j];
+            for (size_t lane = 0; lane < SS_TILE; lane++) sum[lane] += by * weight[j * SS_TILE + lane];
+        }
+        memcpy(out + dof * SS_TILE, sum, sizeof sum);
+    }
 }
 
 void ss_contact_model_opening(const ss_contact_model *model, const ss_effect *effect, double *opening) {

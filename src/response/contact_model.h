@@ -37,6 +37,10 @@ void ss_contact_model_opening(const ss_contact_model *model, const ss_effect *ef
 /** The effect under the dead load with all closed. */
 double ss_contact_model_dead(const ss_contact_model *model, const ss_effect *effect);
 
+/** Adds the fields of the contact reactions (`field`: order x n) to those of a tile (`out`: order x SS_TILE),
+ * times the weights (n x SS_TILE): what effects are while some bearings are open. */
+void ss_contact_model_refer(const double *weight, const double *field, size_t n, size_t order, double *out);
+
 /** A pattern of open bearings, and the linear map from all reactions with all closed to what must not be
  * negative in it. */
 typedef struct ss_contact_state {

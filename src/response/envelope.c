@@ -2,6 +2,7 @@
  * effects. */
 #include "sillspan/envelope.h"
 
+#include <stdint.h>
 #include <string.h>
 
 #include "base/try.h"
@@ -18,6 +19,7 @@ void ss_envelope_destroy(ss_envelope *envelope) {
     ss_free(envelope->dead);
     ss_free(envelope->extremes);
     ss_free(envelope->traffic_tip);
+    ss_arena_destroy(&envelope->arena);
     *envelope = (ss_envelope){0};
 }
 
@@ -147,7 +149,24 @@ static ss_status search_all(ss_envelope_task *task, const ss_envelope_options *o
         run_packs(&run);
     }
     ss_free(packs);
+    for (size_t i = 0; i < (size_t)e->effect_count * (size_t)e->traffic_count * 2; i++) {
+        e->contact_matters = e->contact_matters || (e->extremes[i].load != NULL && e->extremes[i].lifted);
+    }
     return run.status == SS_OK ? SS_OK : ss_error_set(error, run.status, "%s", run.error.message);
+}
+
+/* Tips that were only met under lane loads and trucks abreast: of the first traffic. */
+static void note_tips(ss_envelope *e, const size_t *tip_at) {
+    for (int t = 0; t < e->traffic_count; t++) {
+        if (tip_at[t] == SIZE_MAX) {
+            continue;
+        }
+        e->contact_matters = true;
+        if (!e->tips) {
+            e->tips = true;
+            e->tip = e->traffic_tip[t];
+        }
+    }
 }
 
 /* ---- public ------------------------------------------------------------------------------------- */
@@ -162,6 +181,8 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     ss_contact_finder finder = {0};
     ss_courses courses = {0};
     ss_point_groups groups = {0};
+    ss_loaded loaded = {0};
+    size_t *tip_at = NULL;
     ss_envelope e = {0};
     ss_roll *rolls = NULL;
     bool springs = false;
@@ -172,27 +193,35 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     SS_TRY(ss_contact_model_lines(&model, &plans, error));
     SS_TRY(envelope_create(model.n, effects, count, placements->traffic_count, &e, error));
     rolls = ss_alloc((size_t)placements->track_count, sizeof *rolls);
-    if (rolls == NULL) {
+    tip_at = ss_alloc((size_t)placements->traffic_count, sizeof *tip_at);
+    if (rolls == NULL || tip_at == NULL) {
         status = ss_no_memory(error);
         goto done;
     }
     SS_TRY(ss_contact_finder_create(&model, NULL, &finder, error));
     SS_TRY(build_rolls(&courses, placements, &finder, rolls, &e, error));
     SS_TRY(ss_point_groups_build(&plans, placements, rolls, &groups, error));
+    SS_TRY(ss_loaded_create(&model, placements, &courses, options->alone, &loaded, error));
+    for (int i = 0; i < placements->traffic_count; i++) tip_at[i] = SIZE_MAX;
     ss_envelope_task task = {.permanent = permanent,
                              .placements = placements,
                              .plans = &plans,
                              .model = &model,
                              .rolls = rolls,
                              .groups = &groups,
-                             .met = &finder};
+                             .met = &finder,
+                             .loaded = &loaded,
+                             .tip_at = tip_at};
     SS_TRY(search_all(&task, options, &e, error));
+    note_tips(&e, tip_at);
     SS_TRY(ss_envelope_check(&model, placements, options, &e, error));
     *out = e;
     e = (ss_envelope){0};
 done:
     for (int t = 0; rolls != NULL && t < placements->track_count; t++) ss_roll_destroy(&rolls[t]);
     ss_free(rolls);
+    ss_free(tip_at);
+    ss_loaded_destroy(&loaded);
     ss_contact_finder_destroy(&finder);
     ss_point_groups_destroy(&groups);
     ss_courses_destroy(&courses);

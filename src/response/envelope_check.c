@@ -125,7 +125,7 @@ static ss_status check_one(const check_task *task, ss_envelope *e, size_t at, ss
     ss_status status = SS_OK;
     ss_load load = {0};
     ss_state state = {0};
-    SS_TRY(ss_placements_load(mesh, task->placements, &extreme->position, &load, error));
+    SS_TRY(ss_extreme_load_make(mesh, task->placements, extreme, &load, error));
     SS_TRY(ss_permanent_state(task->model->permanent, true, options->factors, &load, options->live_factor,
                               &state, error));
     e->accuracy = ss_max(e->accuracy, state.equilibrium);

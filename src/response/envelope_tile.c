@@ -20,20 +20,33 @@ ss_status ss_envelope_worker_create(const ss_envelope_task *task, ss_envelope_wo
     w.opening = ss_alloc(tiles * n * SS_TILE, sizeof *w.opening);
     w.change = ss_alloc(n, sizeof *w.change);
     w.found = ss_alloc(tiles * SS_TILE * (size_t)task->placements->traffic_count * 2, sizeof *w.found);
+    const size_t kept = tiles * SS_TILE * (size_t)task->loaded->count * 2;
+    w.kept = ss_alloc(kept, sizeof *w.kept);
+    w.kept_change = ss_alloc(kept * n, sizeof *w.kept_change);
     if (w.z == NULL || w.second == NULL || w.work == NULL || w.opening == NULL || w.change == NULL ||
-        w.found == NULL) {
+        w.found == NULL || w.kept == NULL || w.kept_change == NULL) {
         status = ss_no_memory(error);
         goto done;
     }
+    for (size_t i = 0; i < kept; i++) w.kept[i].change = w.kept_change + i * n;
     SS_TRY(ss_axle_lines_create(task->plans, &w.lines, error));
     SS_TRY(ss_axle_slack_create(task->plans, &task->groups->strips, &w.slack, error));
     SS_TRY(ss_contact_finder_create(task->model, task->met, &w.finder, error));
     /* The searcher keeps addresses of its neighbours, so it is made where the worker stays. */
     *out = w;
     w = (ss_envelope_worker){0};
-    const ss_search_task search = {&out->lines,      &out->slack, &out->finder,
-                                   task->placements, task->rolls, task->groups};
+    const ss_search_task search = {&out->lines,
+                                   &out->slack,
+                                   &out->finder,
+                                   task->placements,
+                                   task->rolls,
+                                   task->groups,
+                                   task->placements->traffic_count,
+                                   NULL};
     status = ss_searcher_create(&search, &out->searcher, error);
+    if (status == SS_OK) {
+        status = ss_loaded_worker_create(task->loaded, &out->lines, &out->finder, &out->loaded, error);
+    }
     if (status != SS_OK) {
         ss_envelope_worker_destroy(out);
     }
@@ -43,6 +56,7 @@ done:
 }
 
 void ss_envelope_worker_destroy(ss_envelope_worker *worker) {
+    ss_loaded_worker_destroy(&worker->loaded);
     ss_searcher_destroy(&worker->searcher);
     ss_contact_finder_destroy(&worker->finder);
     ss_axle_slack_destroy(&worker->slack);
@@ -53,6 +67,8 @@ void ss_envelope_worker_destroy(ss_envelope_worker *worker) {
     ss_free(worker->opening);
     ss_free(worker->change);
     ss_free(worker->found);
+    ss_free(worker->kept);
+    ss_free(worker->kept_change);
     *worker = (ss_envelope_worker){0};
 }
 
@@ -87,8 +103,8 @@ static double reaction_of(const ss_contact_model *m, const ss_effect *effect, co
     return lifted || sum < 0.0 ? 0.0 : sum;
 }
 
-static void settle_reaction(const ss_contact_model *m, const ss_effect *effect, const bool *open, double dead,
-                            double *live) {
+void ss_envelope_settle(const ss_contact_model *m, const ss_effect *effect, const bool *open, double dead,
+                        double *live) {
     const double sum = dead + m->live_factor * *live;
     const double settled = reaction_of(m, effect, open, sum);
     if (settled != sum) {
@@ -148,7 +164,7 @@ static ss_status write_extreme(ss_envelope_worker *w, const ss_found *found, int
     }
     double total = at % 2 == 1 ? found->value : -found->value;
     const double closed = closed_value(w->searcher.opening, lane, &place, total);
-    settle_reaction(w->task->model, &out->effects[effect], place.open, out->dead[effect], &total);
+    ss_envelope_settle(w->task->model, &out->effects[effect], place.open, out->dead[effect], &total);
     if (total != 0.0) {
         extreme->value = total;
         extreme->position = position_of(found);
@@ -192,6 +208,9 @@ static ss_status search_tile(ss_envelope_worker *w, const ss_effect_pack *pack, 
             }
         }
     }
+    SS_TRY(ss_envelope_loaded(
+        w, index, tile, &(ss_loaded_tile){effects, tile->count, pack->springs, z, opening, w->searcher.tiny},
+        out, error));
 done:
     return status;
 }
@@ -247,6 +266,11 @@ static ss_status accompany(ss_envelope_worker *w, const ss_effect_pack *pack, in
                 ss_extreme *const extreme =
                     &out->extremes[ss_envelope_at(out, tile->index[lane], i / 2, i % 2)];
                 if (extreme->value == 0.0) {
+                    continue;
+                }
+                if (extreme->load != NULL) {
+                    *concurrent_of(&extreme->with, kind) = ss_envelope_loaded_value(
+                        w, ss_envelope_kept(w, index, lane, i / 2, i % 2), extreme->load, opening, k);
                     continue;
                 }
                 const ss_status status = ss_search_place_of(&w->searcher, found, &place);

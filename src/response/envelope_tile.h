@@ -3,6 +3,7 @@
 #ifndef SS_RESPONSE_ENVELOPE_TILE_H
 #define SS_RESPONSE_ENVELOPE_TILE_H
 
+#include "response/loaded.h"
 #include "response/search.h"
 
 /** Live effects below this share of the truck's weight are nothing: N per N and N m per N; deflections in m
@@ -43,8 +44,18 @@ typedef struct ss_envelope_task {
     const ss_roll *rolls; /**< one for each track */
     const ss_point_groups *groups;
     const ss_contact_finder *met; /**< the states of the rolls */
-    int tiles_most;               /**< in a pack */
+    const ss_loaded *loaded;
+    size_t *tip_at; /**< traffic_count: extreme that a tip under lane loads or trucks abreast was met for;
+                       guarded */
+    int tiles_most; /**< in a pack */
 } ss_envelope_task;
+
+/** Trucks of an extreme with lane loads or trucks abreast, and the openings under them. */
+typedef struct ss_loaded_kept {
+    int truck_count; /**< 0: the extreme is that of one truck alone */
+    ss_found truck[SS_LANES_MAX];
+    double *change; /**< n */
+} ss_loaded_kept;
 
 /** What one thread works with. */
 typedef struct ss_envelope_worker {
@@ -57,6 +68,9 @@ typedef struct ss_envelope_worker {
     double *opening; /**< tiles_most x n x SS_TILE */
     ss_found *found; /**< tiles_most x SS_TILE x traffic x 2 */
     double *second, *work, *change;
+    ss_loaded_worker loaded;
+    ss_loaded_kept *kept; /**< tiles_most x SS_TILE x loaded traffic x 2 */
+    double *kept_change;  /**< n of each */
 } ss_envelope_worker;
 
 ss_status ss_envelope_worker_create(const ss_envelope_task *task, ss_envelope_worker *out, ss_error *error);
@@ -65,6 +79,23 @@ void ss_envelope_worker_destroy(ss_envelope_worker *worker);
 /** Searches the pack; writes only the pack's own entries of `out`. */
 ss_status ss_envelope_pack(ss_envelope_worker *worker, const ss_effect_pack *pack, ss_envelope *out,
                            ss_error *error);
+
+/** A live reaction as the state of contact has it: `open` (n), or NULL where it is not known. */
+void ss_envelope_settle(const ss_contact_model *model, const ss_effect *effect, const bool *open, double dead,
+                        double *live);
+
+/** Searches a tile (number `index` of its pack, whose lines have begun) with lane loads and trucks abreast;
+ * worse extremes take the place of those of one truck alone. */
+ss_status ss_envelope_loaded(ss_envelope_worker *worker, int index, const ss_effect_tile *tile,
+                             const ss_loaded_tile *loaded, ss_envelope *out, ss_error *error);
+
+/** What was kept of an extreme; NULL: its traffic is of one truck alone. */
+ss_loaded_kept *ss_envelope_kept(const ss_envelope_worker *worker, int tile, int lane, int traffic, int side);
+
+/** Another effect under the load of an extreme: lane `lane` of the tile that the lines and `opening` are of.
+ */
+double ss_envelope_loaded_value(ss_envelope_worker *worker, const ss_loaded_kept *kept,
+                                const ss_extreme_load *load, const double *opening, int lane);
 
 /** Influence fields of `count` effects (order x SS_TILE), of members or of springs; `second` as large. */
 void ss_envelope_fields(const ss_permanent *permanent, const ss_effect *effects, int count, double *z,

@@ -131,3 +131,27 @@ ss_status ss_placements_load_lane(const ss_placements *placements, int track, co
     }
     return status;
 }
+
+ss_status ss_extreme_load_make(const ss_mesh *mesh, const ss_placements *placements,
+                               const ss_extreme *extreme, ss_load *out, ss_error *error) {
+    const ss_extreme_load *const all = extreme->load;
+    ss_load load = {0}, truck = {0};
+    ss_status status = ss_placements_load(mesh, placements, &extreme->position, &load, error);
+    for (int i = 1; all != NULL && i < all->truck_count && status == SS_OK; i++) {
+        SS_TRY(ss_placements_load(mesh, placements, &all->position[i], &truck, error));
+        ss_load_add(&load, 1.0, &truck);
+        ss_load_destroy(&truck);
+    }
+    for (int i = 0; all != NULL && i < all->stretch_count && status == SS_OK; i++) {
+        status = ss_placements_load_lane(placements, all->position[all->stretch[i].truck].track,
+                                         &all->stretch[i], 1.0, &load, error);
+    }
+    if (status == SS_OK) {
+        *out = load;
+        load = (ss_load){0};
+    }
+done:
+    ss_load_destroy(&truck);
+    ss_load_destroy(&load);
+    return status;
+}

@@ -73,76 +73,18 @@ static void fill_best(ss_abreast *a, int which) {
     }
 }
 
-/* The worst trucks with the crossing's own vehicle in lane `own`; entries of each lane in `entry`. -INFINITY:
- * there is no room. */
-static double through_lanes(ss_abreast *a, int own, int *entry) {
-    const ss_bridge *const bridge = a->x->job->worker->reach->mesh->bridge;
-    const ss_lane_rule *const rule = ss_lane_rule_of(bridge, a->crossing->vehicle);
-    const int lanes = a->crossing->lanes;
-    double gauge[SS_LANES_MAX], low[SS_LANES_MAX], high[SS_LANES_MAX];
-    int which[SS_LANES_MAX] = {0};
-    for (int i = 0; i < lanes; i++) {
-        which[i] = i == own || a->same ? 0 : 1;
-        gauge[i] = bridge->vehicles[which[i] == 0 ? a->crossing->vehicle : a->crossing->beside].gauge_m;
-    }
-    if (!ss_crossing_ranges(bridge, a->crossing, gauge, low, high)) {
-        return -SS_INFINITY;
-    }
-    for (int i = 0; i < lanes; i++) {
-        const ss_abreast_side *const side = &a->side[which[i]];
-        const ss_abreast_side *const before = i > 0 ? &a->side[which[i - 1]] : NULL;
-        const double apart =
-            i == 0 || rule->fixed ? 0.0 : 0.5 * (gauge[i - 1] + gauge[i]) + rule->between_wheels;
-        double most = -SS_INFINITY;
-        int most_slot = -1, next = 0;
-        for (int s = 0; s < side->slot_count; s++) {
-            double *const sum = &a->sum[(size_t)i * a->slots + (size_t)s];
-            for (;
-                 before != NULL && next < before->slot_count && before->y[next] <= side->y[s] - apart + 1e-9;
-                 next++) {
-                const double there = a->sum[(size_t)(i - 1) * a->slots + (size_t)next];
-                if (there > most) {
-                    most = there;
-                    most_slot = next;
-                }
-            }
-            const bool within = side->y[s] >= low[i] - 1e-9 && side->y[s] <= high[i] + 1e-9;
-            *sum = within ? a->best[which[i]][s] + (i > 0 ? most : 0.0) : -SS_INFINITY;
-            a->through[(size_t)i * a->slots + (size_t)s] = most_slot;
-        }
-    }
-    const ss_abreast_side *const last = &a->side[which[lanes - 1]];
-    int slot = -1;
-    double best = -SS_INFINITY;
-    for (int s = 0; s < last->slot_count; s++) {
-        const double sum = a->sum[(size_t)(lanes - 1) * a->slots + (size_t)s];
-        if (sum > best) {
-            best = sum;
-            slot = s;
-        }
-    }
-    for (int i = lanes - 1; slot >= 0 && i >= 0; i--) {
-        entry[i] = a->best_entry[which[i]][slot];
-        slot = a->through[(size_t)i * a->slots + (size_t)slot];
-    }
-    return best;
-}
-
 /* The worst trucks in the pattern at hand. */
 static ss_arrangement worst_in_pattern(ss_abreast *a) {
-    ss_arrangement best = {.own = -1, .value = -SS_INFINITY};
     fill_best(a, 0);
     if (!a->same) {
         fill_best(a, 1);
     }
-    for (int own = 0; own < (a->same ? 1 : a->crossing->lanes); own++) {
-        ss_arrangement here = {.own = own};
-        here.value = through_lanes(a, own, here.entry);
-        if (here.value > best.value) {
-            best = here;
-        }
+    const ss_lane_pick pick = ss_lane_choose(&a->choice, (const double *const[2]){a->best[0], a->best[1]});
+    ss_arrangement worst = {.own = pick.own, .value = pick.value};
+    for (int i = 0; pick.own >= 0 && i < a->crossing->lanes; i++) {
+        worst.entry[i] = a->best_entry[ss_lane_pick_vehicle(&a->choice, &pick, i)][pick.slot[i]];
     }
-    return best;
+    return worst;
 }
 
 /* ---- from pattern to pattern -------------------------------------------------------------------- */
@@ -335,8 +277,8 @@ static void destroy(ss_abreast *a) {
     }
     ss_free(a->live);
     ss_free(a->weight);
-    ss_free(a->sum);
-    ss_free(a->through);
+    ss_free(a->choice.sum);
+    ss_free(a->choice.through);
 }
 
 ss_status ss_reach_abreast(ss_reach_exact_task *x, const unsigned *asked, ss_error *error) {
@@ -354,21 +296,26 @@ ss_status ss_reach_abreast(ss_reach_exact_task *x, const unsigned *asked, ss_err
     if (!a.same) {
         SS_TRY(ss_abreast_collect(&a, 1));
     }
-    a.slots =
+    a.choice = (ss_lane_choice){.bridge = reach->mesh->bridge,
+                                .crossing = crossing,
+                                .same = a.same,
+                                .slot_count = {a.side[0].slot_count, a.side[1].slot_count},
+                                .y = {a.side[0].y, a.side[1].y}};
+    const size_t slots =
         (size_t)(a.side[0].slot_count > a.side[1].slot_count ? a.side[0].slot_count : a.side[1].slot_count) +
         1;
     for (int i = 0; i < 2; i++) a.side[i].value = ss_alloc((size_t)a.side[i].count + 1, sizeof(double));
     a.live = ss_alloc(n, sizeof *a.live);
     a.weight = ss_alloc(n, sizeof *a.weight);
-    a.sum = ss_alloc(SS_LANES_MAX * a.slots, sizeof *a.sum);
-    a.through = ss_alloc(SS_LANES_MAX * a.slots, sizeof *a.through);
+    a.choice.sum = ss_alloc(SS_LANES_MAX * slots, sizeof *a.choice.sum);
+    a.choice.through = ss_alloc(SS_LANES_MAX * slots, sizeof *a.choice.through);
     for (int i = 0; i < 2; i++) {
-        a.best[i] = ss_alloc(a.slots, sizeof *a.best[i]);
-        a.best_entry[i] = ss_alloc(a.slots, sizeof *a.best_entry[i]);
+        a.best[i] = ss_alloc(slots, sizeof *a.best[i]);
+        a.best_entry[i] = ss_alloc(slots, sizeof *a.best_entry[i]);
     }
-    SS_TRY(a.live == NULL || a.weight == NULL || a.sum == NULL || a.through == NULL || a.best[0] == NULL ||
-                   a.best[1] == NULL || a.best_entry[0] == NULL || a.best_entry[1] == NULL ||
-                   a.side[0].value == NULL || a.side[1].value == NULL
+    SS_TRY(a.live == NULL || a.weight == NULL || a.choice.sum == NULL || a.choice.through == NULL ||
+                   a.best[0] == NULL || a.best[1] == NULL || a.best_entry[0] == NULL ||
+                   a.best_entry[1] == NULL || a.side[0].value == NULL || a.side[1].value == NULL
                ? ss_no_memory(error)
                : SS_OK);
     status = search_all(&a, asked);

@@ -2,6 +2,7 @@
 #ifndef SS_RESPONSE_REACH_ABREAST_H
 #define SS_RESPONSE_REACH_ABREAST_H
 
+#include "response/lane_choice.h"
 #include "response/reach_exact.h"
 
 /** One place of one truck of a crossing abreast. */
@@ -30,12 +31,10 @@ typedef struct ss_abreast {
     ss_abreast_side side[2];
     bool same;             /* both vehicles are one */
     double *live, *weight; /* n */
-    /* by slot: of one side, the best entry and its effect; of one lane, the best sum up to it */
+    /* by slot: of one side, the best entry and its effect */
     double *best[2];
     int *best_entry[2];
-    double *sum;  /* lanes x slots */
-    int *through; /* lanes x slots: slot in the lane before */
-    size_t slots;
+    ss_lane_choice choice;
     int demand, pattern; /* that trucks are being chosen for; `weight` is of that pattern */
     ss_error *error;
 } ss_abreast;

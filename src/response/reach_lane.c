@@ -132,18 +132,24 @@ static void enclose(const double c[4], double *low, double *high) {
     }
 }
 
-/* The zero between a and b, where the signs differ. */
+/* The zero between a and b, where the signs differ: steps of Newton, halves where they leave the bracket. */
 static double zero_between(const double c[4], double a, double b) {
     const bool rises = cubic_at(c, a) < 0.0;
-    for (int pass = 0; pass < 52; pass++) {
-        const double middle = 0.5 * (a + b);
-        if ((cubic_at(c, middle) < 0.0) == rises) {
-            a = middle;
+    double at = 0.5 * (a + b);
+    for (int pass = 0; pass < 60 && b - a > 1e-15; pass++) {
+        const double value = cubic_at(c, at), slope = c[1] + at * (2.0 * c[2] + 3.0 * c[3] * at);
+        if ((value < 0.0) == rises) {
+            a = at;
         } else {
-            b = middle;
+            b = at;
         }
+        const double next = at - value / slope;
+        if (fabs(next - at) <= 1e-15) {
+            return next;
+        }
+        at = next > a && next < b ? next : 0.5 * (a + b);
     }
-    return 0.5 * (a + b);
+    return at;
 }
 
 /* Where sign x cubic is above zero in [0, 1]: ends of at most two parts; their count. */
@@ -358,6 +364,22 @@ static void integrate(const ss_lane_tile *tile, int lane, int plan, ss_lane_load
             }
         }
     }
+}
+
+double ss_lane_value_of(ss_axle_lines *lines, int lane, int plan, const ss_lane_stretch *stretch) {
+    const double *const station = lines->plans->mesh->station;
+    double sum = 0.0;
+    for (int i = 0; i < lines->plans->interval_count; i++) {
+        const double length = station[i + 1] - station[i];
+        const double a = ss_max(0.0, (stretch->from - station[i]) / length),
+                     b = ss_min(1.0, (stretch->to - station[i]) / length);
+        if (b > a) {
+            const double *const at = ss_axle_lines_get(lines, plan, i) + lane;
+            const double c[4] = {at[0], at[SS_TILE], at[2 * SS_TILE], at[3 * SS_TILE]};
+            sum += length * (integral_to(c, b) - integral_to(c, a));
+        }
+    }
+    return sum;
 }
 
 static void find_load(const ss_lane_tile *tile, int lane, bool most, int plan, const double *weight,

@@ -66,6 +66,9 @@ const ss_lane_sums *ss_lane_sums_of(ss_lane_work *work, const ss_lane_tile *tile
 const ss_lane_load *ss_lane_load_of(ss_lane_work *work, const ss_lane_tile *tile, int lane, bool most,
                                     int plan, int number, const double *weight);
 
+/** What 1 N/m over a stretch is of a lane of the tile that the lines are of, under the wheels of a plan. */
+double ss_lane_value_of(ss_axle_lines *lines, int lane, int plan, const ss_lane_stretch *stretch);
+
 /** Whether some train of a traffic has a lane load. */
 bool ss_lane_loaded(const ss_placements *placements, const ss_traffic *traffic);
 

@@ -96,21 +96,6 @@ static void solve_springs(const ss_reacher *reach, const ss_effect *effects, int
     }
 }
 
-/* out += sum over the contact springs of their fields times the weights (n x SS_TILE). */
-SS_CLONES
-static void add_fields(const double *restrict weight, const double *restrict contact, size_t n, size_t order,
-                       double *restrict out) {
-    for (size_t dof = 0; dof < order; dof++) {
-        double sum[SS_TILE];
-        memcpy(sum, out + dof * SS_TILE, sizeof sum);
-        for (size_t j = 0; j < n; j++) {
-            const double by = contact[dof * n + j];
-            for (size_t lane = 0; lane < SS_TILE; lane++) sum[lane] += by * weight[j * SS_TILE + lane];
-        }
-        memcpy(out + dof * SS_TILE, sum, sizeof sum);
-    }
-}
-
 void ss_reach_refer(const ss_reach_job *job, int surveyed, const int *effect, int count, const double *closed,
                     double *out) {
     const ss_reacher *const reach = job->worker->reach;
@@ -122,7 +107,7 @@ void ss_reach_refer(const ss_reach_job *job, int surveyed, const int *effect, in
         const double *const own = ss_reach_weight(job, surveyed, effect[lane]);
         for (size_t j = 0; j < n; j++) weight[j * SS_TILE + (size_t)lane] = own[j];
     }
-    add_fields(weight, reach->permanent->contact_field, n, order, out);
+    ss_contact_model_refer(weight, reach->permanent->contact_field, n, order, out);
 }
 
 /* ---- dead load and openings --------------------------------------------------------------------- */

@@ -7,9 +7,9 @@
 #include "response/reach_exact.h"
 #include "sillspan/memory.h"
 
-/* Steps along the track (m) by which what was found is moved: the first, and one that makes no difference. */
+/* The first step along the track (m) by which what was found is moved, and how often it is halved. */
 #define FIRST_STEP 0.5
-#define LAST_STEP 1e-4
+enum { HALVINGS = 13 };
 
 static void take(ss_reach_tip *tip, double multiple, const ss_position *position, int count) {
     if (multiple < tip->multiple * (1.0 - SS_REACH_TIE)) {
@@ -33,7 +33,8 @@ void ss_reach_note_tipped(const ss_reach_exact_task *x, int demand, int dead, co
                           const ss_position *position, int count) {
     const ss_growth *const growth = &stand->growth[dead];
     const ss_reach_job *const job = x->job;
-    const size_t result = (size_t)(demand * job->worker->reach->placements->traffic_count + x->traffic);
+    const size_t result =
+        (size_t)demand * (size_t)job->worker->reach->placements->traffic_count + (size_t)x->traffic;
     if (stand->followed[dead] && growth->tips) {
         take(&job->member->tip[2 * result + ss_reach_seen_slot(x, demand, dead) % 2], growth->end, position,
              count);
@@ -75,7 +76,8 @@ done:
 
 static ss_status refine(ss_reacher *r, int dead, ss_reach_tip *tip, double *live) {
     ss_status status = SS_OK;
-    for (double step = FIRST_STEP; step > LAST_STEP; step /= 2.0) {
+    double step = FIRST_STEP;
+    for (int pass = 0; pass < HALVINGS; pass++, step /= 2.0) {
         for (int side = -1; side <= 1; side += 2) {
             bool lower = true;
             while (lower) {

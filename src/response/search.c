@@ -45,6 +45,9 @@ ss_status ss_searcher_create(const ss_search_task *task, ss_searcher *out, ss_er
                      .placements = task->placements,
                      .rolls = task->rolls,
                      .groups = task->groups,
+                     .target_count = task->target_count,
+                     .loads = task->loads,
+                     .only = -1,
                      .n = task->finder->model->n};
     const size_t stations = (size_t)task->lines->plans->mesh->station_count;
     size_t blocks = 0, visits = 0;
@@ -55,7 +58,7 @@ ss_status ss_searcher_create(const ss_search_task *task, ss_searcher *out, ss_er
     s.first_stand = ss_alloc(tracks, sizeof *s.first_stand);
     s.visit = ss_alloc(visits, sizeof *s.visit);
     s.opening_size = ss_alloc(n * SS_TILE, sizeof *s.opening_size);
-    s.found = ss_alloc((size_t)task->placements->traffic_count, sizeof *s.found);
+    s.found = ss_alloc((size_t)task->target_count, sizeof *s.found);
     s.terms = ss_alloc((size_t)SS_ROLL_TERMS + 2 * n + 2 * SS_AXLES_MAX * stations, sizeof *s.terms);
     s.live = ss_alloc(n, sizeof *s.live);
     s.change = ss_alloc(5 * n, sizeof *s.change);
@@ -77,7 +80,12 @@ ss_status ss_searcher_create(const ss_search_task *task, ss_searcher *out, ss_er
     s.bound = ss_alloc(blocks * 2 * SS_TILE, sizeof *s.bound);
     s.worth = ss_alloc(blocks, sizeof *s.worth);
     s.cell = ss_alloc(s.stand_total, sizeof *s.cell);
-    if (s.bound == NULL || s.worth == NULL || s.cell == NULL) {
+    if (task->loads != NULL) {
+        s.lane_add = ss_alloc(tracks * 2 * SS_TILE, sizeof *s.lane_add);
+        s.lane_known = ss_alloc(tracks, sizeof *s.lane_known);
+    }
+    if (s.bound == NULL || s.worth == NULL || s.cell == NULL ||
+        (task->loads != NULL && (s.lane_add == NULL || s.lane_known == NULL))) {
         ss_searcher_destroy(&s);
         return ss_no_memory(error);
     }
@@ -103,6 +111,8 @@ void ss_searcher_destroy(ss_searcher *s) {
     ss_free(s->bound);
     ss_free(s->worth);
     ss_free(s->cell);
+    ss_free(s->lane_add);
+    ss_free(s->lane_known);
     *s = (ss_searcher){0};
 }
 
@@ -163,6 +173,7 @@ ss_status ss_search_cell_openings(ss_searcher *s, const ss_roll *roll, int stand
 
 static void set_state(const ss_searcher *s, int state, ss_search_place *out) {
     out->lifted = s->n > 0 && !ss_contact_is_dead_state(s->finder, state);
+    out->state = state;
     out->open = s->n > 0 && state >= 0 ? s->finder->states[state].open : NULL;
 }
 
@@ -171,6 +182,7 @@ ss_status ss_search_place_of(ss_searcher *s, const ss_found *found, ss_search_pl
     const size_t n = (size_t)s->n;
     out->lifted = false;
     out->open = NULL;
+    out->state = -1;
     if (found->t < 0.0) {
         out->at = ss_roll_at(roll, found->stand);
         out->openings = ss_sparse_at(&roll->openings, found->stand);
@@ -229,18 +241,17 @@ static void bound_block(ss_searcher *s, const ss_roll *roll, int index, bool ste
                         const double *end) {
     const ss_rows bend = {ss_roll_block_list(roll, index, SS_ROLL_BEND), s->opening_size};
     const ss_rows reach = {ss_roll_block_list(roll, index, SS_ROLL_REACH), s->slack->row};
-    const double *const threshold = s->found[s->traffic].threshold;
     double slack[SS_TILE];
     s->lines->kernel->lists(&bend, &reach, slack);
     if (steps) {
         add_steps(s, roll, index, slack);
     }
     s->worth[s->first_block[roll->track] + (size_t)index] =
-        s->lines->kernel->bound(start, end, slack, threshold, bound_of(s, roll, index)) != 0;
+        s->lines->kernel->bound(start, end, slack, s->want, bound_of(s, roll, index)) != 0;
 }
 
 /* Values at the ends of all blocks. Without steps nothing jumps but at the ends of the bridge. */
-static void bound_roll(ss_searcher *s, const ss_roll *roll) {
+void ss_search_bound(ss_searcher *s, const ss_roll *roll) {
     const bool steps = has_steps(s, roll);
     double before[SS_TILE], after[SS_TILE], start[SS_TILE];
     for (int i = 0; i < roll->block_count; i++) {
@@ -265,13 +276,12 @@ static bool worth_it(const ss_searcher *s, const float *bound, const double *thr
     return s->lines->kernel->joint(bound, bound, nothing, threshold) != 0;
 }
 
-static ss_status search_blocks(ss_searcher *s, const ss_roll *roll, ss_error *error) {
-    const double *const threshold = s->found[s->traffic].threshold;
+ss_status ss_search_blocks(ss_searcher *s, const ss_roll *roll, ss_error *error) {
     const bool *const worth = s->worth + s->first_block[roll->track];
     ss_status status = SS_OK;
     for (int i = 0; i < roll->block_count && status == SS_OK; i++) {
         float *const bound = bound_of(s, roll, i);
-        if (roll->block[i].unknown || (worth[i] && worth_it(s, bound, threshold))) {
+        if (roll->block[i].unknown || (worth[i] && worth_it(s, bound, s->want))) {
             status = ss_search_block(s, roll, i, bound, error);
         }
     }
@@ -292,7 +302,7 @@ static bool group_is_worth_it(ss_searcher *s, int index) {
     double slack[SS_TILE];
     s->lines->kernel->lists(&bend, &wheel, slack);
     return s->lines->kernel->joint(bound_of(s, near, group->block), bound_of(s, far, group->block), slack,
-                                   s->found[s->traffic].threshold) != 0;
+                                   s->want) != 0;
 }
 
 /* Lines of tracks without stands are filled only where they are needed. */
@@ -307,40 +317,44 @@ static void fill_rows(ss_axle_lines *lines, ss_sparse axles) {
     }
 }
 
-static void search_group(ss_searcher *s, const ss_point_group *group) {
+void ss_search_point(ss_searcher *s, const ss_roll *roll, int index) {
     double values[SS_TILE];
+    if (!roll->valid[index]) {
+        return;
+    }
+    const ss_rows axles = {ss_sparse_at(&roll->axles, index), s->lines->cubic};
+    const ss_rows openings = {ss_sparse_at(&roll->openings, index), s->opening};
+    fill_rows(s->lines, axles.list);
+    s->lines->kernel->lists(&axles, &openings, values);
+    ss_search_note(
+        s, values,
+        &(ss_found){.x = roll->x[index], .t = -1.0, .track = roll->track, .stand = index, .on_beam = true});
+}
+
+static void search_group(ss_searcher *s, const ss_point_group *group) {
+    int track = -1;
     for (int i = group->point_first; i < group->point_end; i++) {
         const ss_group_point *point = &s->groups->point[i];
         const ss_roll *roll = &s->rolls[point->roll];
-        if (!roll->valid[point->index]) {
-            continue;
+        if (s->loads != NULL && roll->track != track) {
+            track = roll->track;
+            (void)ss_search_aim(s, group->traffic, track);
         }
-        const ss_rows axles = {ss_sparse_at(&roll->axles, point->index), s->lines->cubic};
-        const ss_rows openings = {ss_sparse_at(&roll->openings, point->index), s->opening};
-        fill_rows(s->lines, axles.list);
-        s->lines->kernel->lists(&axles, &openings, values);
-        ss_search_note(s, values,
-                       &(ss_found){.x = roll->x[point->index],
-                                   .t = -1.0,
-                                   .track = roll->track,
-                                   .stand = point->index,
-                                   .on_beam = true});
+        ss_search_point(s, roll, point->index);
     }
 }
 
 static void begin_traffic(ss_searcher *s, int index) {
     const ss_traffic *traffic = &s->placements->traffic[index];
-    ss_found_set *const found = &s->found[index];
-    memset(found, 0, sizeof *found);
     const double gross =
         traffic->track_count > 0
             ? ss_vehicle_gross(&s->placements->trains[s->placements->tracks[traffic->first_track].train])
             : 0.0;
-    for (int lane = 0; lane < SS_TILE; lane++) {
-        found->threshold[lane] = found->threshold[SS_TILE + lane] =
-            lane < s->lanes ? s->tiny[lane] * gross : SS_INFINITY;
-        found->best[lane][0].track = found->best[lane][1].track = -1;
-    }
+    ss_search_clear(s, index, gross);
+}
+
+static bool is_left_out(const ss_searcher *s, int traffic) {
+    return s->only >= 0 && s->only != traffic;
 }
 
 /* All rolls with stands, and the lines of their plans. */
@@ -348,13 +362,15 @@ static ss_status bound_all(ss_searcher *s) {
     ss_status status = SS_OK;
     for (int i = 0; i < s->visit_count; i++) {
         const ss_roll *roll = &s->rolls[s->visit[i].roll];
-        s->traffic = s->visit[i].traffic;
+        if (is_left_out(s, s->visit[i].traffic) || !ss_search_aim(s, s->visit[i].traffic, roll->track)) {
+            continue;
+        }
         for (int a = 0; a < roll->vehicle->axle_count; a++) {
             if (!s->slack->done[roll->plan[a]]) {
                 SS_TRY(ss_axle_slack_plan(s->slack, s->lines, roll->plan[a]));
             }
         }
-        bound_roll(s, roll);
+        ss_search_bound(s, roll);
     }
 done:
     return status;
@@ -364,17 +380,21 @@ ss_status ss_search(ss_searcher *s, ss_error *error) {
     ss_status status = SS_OK;
     for (size_t i = 0; i < (size_t)s->n * SS_TILE; i++) s->opening_size[i] = fabs(s->opening[i]);
     for (int i = 0; i < s->placements->traffic_count; i++) begin_traffic(s, i);
+    ss_search_forget_lanes(s);
     ss_axle_slack_begin(s->slack);
     ss_axle_slack_strips(s->slack, s->lines);
     SS_TRY(bound_all(s));
     for (int i = 0; i < s->visit_count; i++) {
-        s->traffic = s->visit[i].traffic;
-        SS_TRY(search_blocks(s, &s->rolls[s->visit[i].roll], error));
+        if (!is_left_out(s, s->visit[i].traffic) && ss_search_aim(s, s->visit[i].traffic, s->visit[i].roll)) {
+            SS_TRY(ss_search_blocks(s, &s->rolls[s->visit[i].roll], error));
+        }
     }
     for (int i = 0; i < s->groups->count; i++) {
-        s->traffic = s->groups->items[i].traffic;
-        if (group_is_worth_it(s, i)) {
-            search_group(s, &s->groups->items[i]);
+        const ss_point_group *const group = &s->groups->items[i];
+        if (!is_left_out(s, group->traffic) &&
+            ss_search_aim_between(s, group->traffic, group->roll[0], group->roll[1]) &&
+            group_is_worth_it(s, i)) {
+            search_group(s, group);
         }
     }
 done:

@@ -4,6 +4,7 @@
 #define SS_RESPONSE_SEARCH_H
 
 #include "response/point_group.h"
+#include "response/reach_lane.h"
 
 /** A position and what an effect is there. */
 typedef struct ss_found {
@@ -28,6 +29,14 @@ typedef struct ss_cell_openings {
     int state;           /**< of contact; -1: none holds the truck there */
 } ss_cell_openings;
 
+/** Uniform loads of lanes, and loadings that are only for some effects: only without contact springs, in the
+ * pattern of bearings that the lines are of. */
+typedef struct ss_search_loads {
+    const ss_effect *effects; /**< of the tile */
+    ss_lane_work *work;       /**< begun with the tile */
+    ss_lane_tile tile;
+} ss_search_loads;
+
 /** A roll of some traffic. */
 typedef struct ss_visit {
     int traffic, roll;
@@ -46,14 +55,22 @@ typedef struct ss_searcher {
     const double *opening; /**< n x SS_TILE: effect of unit openings, the caller's */
     double *opening_size;  /**< n x SS_TILE: its magnitude */
     double tiny[SS_TILE];  /**< per newton of truck: what is less is nothing */
-    ss_found_set *found;   /**< traffic_count: the results */
-    float *bound;          /**< scratch: block x 2 x SS_TILE */
-    bool *worth;           /**< scratch: block: it was worth searching when it was bounded */
-    size_t *first_block;   /**< of each roll, in `bound` */
-    size_t *first_stand;   /**< of each roll, in `cell` */
-    ss_visit *visit;       /**< rolls of all traffic by plan, so that its lines are at hand */
+    ss_found_set *found;   /**< target_count: the results, of each traffic unless the caller aims otherwise */
+    int target_count;
+    const ss_search_loads *loads; /**< what a track's lane gives counts to its values; NULL: trucks alone */
+    const double *floor;          /**< 2 x SS_TILE: what values must reach besides, or NULL */
+    int only;                     /**< traffic that is searched; -1: all */
+    float *bound;                 /**< scratch: block x 2 x SS_TILE */
+    bool *worth;                  /**< scratch: block: it was worth searching when it was bounded */
+    size_t *first_block;          /**< of each roll, in `bound` */
+    size_t *first_stand;          /**< of each roll, in `cell` */
+    ss_visit *visit;              /**< rolls of all traffic by plan, so that its lines are at hand */
     int visit_count;
-    int traffic;           /**< that is being searched */
+    int target;                                /**< in `found`, of what is being searched */
+    const double *want;                        /**< what values of the truck alone must reach for it */
+    double add[2 * SS_TILE], own[2 * SS_TILE]; /**< what its lane gives to either side; `want` with it */
+    double *lane_add; /**< with loads: track x 2 x SS_TILE: `add` of each, where `lane_known` */
+    bool *lane_known;
     ss_term *terms;        /**< scratch */
     double *live, *change; /**< scratch: n, 5 n */
     int *every;            /**< n: 0, 1, 2, ... */
@@ -73,6 +90,8 @@ typedef struct ss_search_task {
     const ss_placements *placements;
     const ss_roll *rolls;
     const ss_point_groups *groups;
+    int target_count;             /**< as many as there is traffic at least */
+    const ss_search_loads *loads; /**< see ss_searcher */
 } ss_search_task;
 
 ss_status ss_searcher_create(const ss_search_task *task, ss_searcher *out, ss_error *error);
@@ -91,6 +110,7 @@ typedef struct ss_search_place {
     ss_sparse openings; /**< there */
     bool lifted;        /**< the state differs from that under dead load */
     const bool *open;   /**< n: the contact springs that are open; NULL: not known */
+    int state;          /**< of contact; -1: not known */
     ss_axle_at own[SS_AXLES_MAX];
 } ss_search_place;
 

@@ -104,7 +104,7 @@ static ss_status cell_cubic(ss_searcher *s, const ss_roll *roll, int stand, doub
 }
 
 static ss_status polish(ss_searcher *s, const ss_roll *roll, int stand, const float *bound, ss_error *error) {
-    const double *const threshold = s->found[s->traffic].threshold;
+    const double *const threshold = s->want;
     const double length = roll->x[stand + 1] - roll->x[stand];
     double c[4 * SS_TILE];
     bool valid;
@@ -168,8 +168,7 @@ ss_status ss_search_block(ss_searcher *s, const ss_roll *roll, int index, float 
         if (!roll->valid[i] || !roll->valid[i + 1] || roll->x[i + 1] - roll->x[i] <= NO_CELL) {
             continue;
         }
-        const bool worth =
-            s->lines->kernel->bound(start, before, slack, s->found[s->traffic].threshold, within) != 0;
+        const bool worth = s->lines->kernel->bound(start, before, slack, s->want, within) != 0;
         raise_bound(bound, within);
         const ss_status status = worth ? polish(s, roll, i, within, error) : SS_OK;
         if (status != SS_OK) {

@@ -24,17 +24,24 @@ static bool worse(const ss_found *a, const ss_found *b) {
 }
 
 void ss_search_note_lane(ss_searcher *s, int side, int lane, const ss_found *found) {
-    ss_found_set *const set = &s->found[s->traffic];
+    ss_found_set *const set = &s->found[s->target];
     ss_found *const best = &set->best[lane][side];
-    double *const threshold = &set->threshold[side * SS_TILE + lane];
-    if (worse(found, best)) {
-        *best = *found;
-        *threshold = ss_max(*threshold, found->value * (1.0 - TIE));
+    const int at = side * SS_TILE + lane;
+    ss_found here = *found;
+    if (s->loads != NULL) {
+        here.value += s->add[at];
+    }
+    if (worse(&here, best)) {
+        *best = here;
+        set->threshold[at] = ss_max(set->threshold[at], here.value * (1.0 - TIE));
+        if (s->loads != NULL) {
+            s->own[at] = set->threshold[at] - s->add[at];
+        }
     }
 }
 
 void ss_search_note(ss_searcher *s, const double values[SS_TILE], const ss_found *position) {
-    const double *const threshold = s->found[s->traffic].threshold;
+    const double *const threshold = s->want;
     if (!s->lines->kernel->reaches(values, threshold)) {
         return;
     }

@@ -1,5 +1,5 @@
-/* share.c - how much of the live moment each line and car carries, with the truck where it is worst for a
- * car's main girder. */
+/* share.c - how much of the live moment each line and car carries, with the truck and the load of its lane
+ * where they are worst for a car's main girder. */
 #include <math.h>
 
 #include "base/try.h"
@@ -48,13 +48,14 @@ static double moment_of(const ss_mesh *mesh, const ss_state *state, const ss_eff
 }
 
 static ss_status fill_share(const ss_permanent *permanent, const ss_placements *placements,
-                            const ss_effect *at, ss_share *share, ss_error *error) {
+                            const ss_effect *at, const ss_extreme *extreme, ss_share *share,
+                            ss_error *error) {
     const ss_mesh *mesh = ss_grillage_mesh(permanent->grillage);
     const ss_bridge *bridge = mesh->bridge;
     ss_status status = SS_OK;
     ss_load load = {0};
     ss_state state = {0};
-    SS_TRY(ss_placements_load(mesh, placements, &share->position, &load, error));
+    SS_TRY(ss_extreme_load_make(mesh, placements, extreme, &load, error));
     SS_TRY(ss_permanent_state(permanent, true, (ss_dead_factors){1.0, 1.0}, &load, 1.0, &state, error));
     for (int i = 0; i < bridge->line_count; i++) {
         share->line[i] = moment_of(mesh, &state, at, i) - moment_of(mesh, &permanent->present, at, i);
@@ -83,24 +84,26 @@ ss_status ss_share_compute(const ss_permanent *permanent, const ss_placements *p
         goto done;
     }
     for (int traffic = 0; traffic < envelope->traffic_count; traffic++) {
-        for (int car = 0; car < bridge->car_count; car++) {
+        /* How cars share one truck is asked: trucks abreast load several by themselves. */
+        for (int car = 0; placements->traffic[traffic].track_count > 0 && car < bridge->car_count; car++) {
             const int effect = governing(bridge, envelope, car, traffic);
             if (effect < 0) {
                 continue;
             }
+            const ss_extreme *const extreme =
+                &envelope->extremes[ss_envelope_at(envelope, effect, traffic, 1)];
             ss_share *const share = &list.items[list.count];
-            *share = (ss_share){
-                .traffic = traffic,
-                .car = car,
-                .x = envelope->effects[effect].at,
-                .position = envelope->extremes[ss_envelope_at(envelope, effect, traffic, 1)].position};
+            *share = (ss_share){.traffic = traffic,
+                                .car = car,
+                                .x = envelope->effects[effect].at,
+                                .position = extreme->position};
             share->line = ss_arena_alloc(&list.arena, (size_t)bridge->line_count, sizeof *share->line);
             share->per_car = ss_arena_alloc(&list.arena, (size_t)bridge->car_count, sizeof *share->per_car);
             if (share->line == NULL || share->per_car == NULL) {
                 status = ss_no_memory(error);
                 goto done;
             }
-            SS_TRY(fill_share(permanent, placements, &envelope->effects[effect], share, error));
+            SS_TRY(fill_share(permanent, placements, &envelope->effects[effect], extreme, share, error));
             list.count++;
         }
     }

@@ -63,6 +63,7 @@ extern const check_chapter chapter_joints;
 extern const check_chapter chapter_contact;
 extern const check_chapter chapter_trucks;
 extern const check_chapter chapter_vehicles;
+extern const check_chapter chapter_lanes;
 extern const check_chapter chapter_sections;
 extern const check_chapter chapter_symmetry;
 extern const check_chapter chapter_rating;
