@@ -90,6 +90,13 @@ typedef struct ss_extreme {
     ss_concurrent with;
 } ss_extreme;
 
+/** How much of the traffic extremes are sought under. */
+typedef enum ss_envelope_extent {
+    SS_EXTENT_ALL,       /**< one truck with the load of its lane, and trucks abreast */
+    SS_EXTENT_ONE_TRUCK, /**< no trucks abreast */
+    SS_EXTENT_AXLES      /**< nor loads of lanes, nor loadings that are only for some effects */
+} ss_envelope_extent;
+
 /** Effects that are enveloped, and their extremes. */
 typedef struct ss_envelope {
     int effect_count;
@@ -107,6 +114,7 @@ typedef struct ss_envelope {
      * compared are sections inside a floor beam's bay with a wheel in that bay. */
     double accuracy;
     int checked_count;
+    ss_envelope_extent extent;
     ss_arena arena; /**< of the loads of extremes */
 } ss_envelope;
 
@@ -114,8 +122,7 @@ typedef struct ss_envelope_options {
     ss_dead_factors factors; /**< of the dead load that is on; 1, 1 for analysis */
     double live_factor; /**< multiple of the truck for which contact is solved; 1 for analysis. Values are
                            divided by it: per unit truck */
-    bool alone; /**< one truck at a time without the load of its lane, and none that is only for some effects
-                 */
+    ss_envelope_extent extent;
     void (*progress)(void *context, double done); /**< 0 to 1, or NULL */
     void *context;
 } ss_envelope_options;

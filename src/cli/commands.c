@@ -13,10 +13,12 @@ static const ss_command commands[] = {
      ss_command_check, SS_TAKES_BRIDGES},
     {"analyze", SS_IN_ANALYZE, "dead load and trucks: forces, deflections, bearings",
      "Puts the dead load on in its stages, then drives each truck over every place of the roadway, both\n"
-     "ways, one at a time, with bearings that push and cannot pull. Shows the largest effects of every\n"
-     "member and where the truck then stands, what bearings and joints carry, how the cars share a truck,\n"
-     "and the probes and placed loads that the description asks for. No load factors, no dynamic allowance.",
+     "ways, one at a time, with the load of its lane and bearings that push and cannot pull. Shows the\n"
+     "largest effects of every member and where the truck then stands, what bearings and joints carry, how\n"
+     "the cars share a truck, and the probes and placed loads that the description asks for. --abreast adds\n"
+     "trucks beside each other. No load factors, no dynamic allowance.",
      "sillspan analyze models/bridges/alder-branch.cfg\n"
+     "sillspan analyze --abreast --set rating.trucks=HL-93 models/bridges/larch-ford.cfg\n"
      "sillspan analyze --format json -o results.json models/bridges/alder-branch.cfg\n"
      "sillspan analyze --set bridge.bearings.ends.gap=\"1/2 in\" models/bridges/alder-branch.cfg",
      ss_command_analyze, SS_TAKES_BRIDGES},

@@ -46,6 +46,8 @@ static const ss_option options[] = {
      "good, fair, poor or a factor from 0.5 to 1; never assumed"},
     {"system", 0, SS_OPTION_ANSWER, "NUMBER", NULL, SS_HELP_OPEN, SS_IN_NEW,
      "system factor from 0.5 to 1; never assumed"},
+    {"abreast", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ANALYZE,
+     "trucks abreast too, where the roadway has lanes for them; takes longer"},
     {"force", 'f', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_NEW, "replace FILE where it exists"},
     {"quiet", 'q', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_NEW,
      "no warnings and no progress on standard error; faults are still told"},
@@ -177,6 +179,8 @@ static bool take_value(const ss_option *option, const char *value, ss_invocation
         out->quiet = true;
     } else if (strcmp(option->name, "help") == 0) {
         out->help = true;
+    } else if (strcmp(option->name, "abreast") == 0) {
+        out->abreast = true;
     } else if (strcmp(option->name, "force") == 0) {
         out->force = true;
     } else {

@@ -65,6 +65,7 @@ typedef struct ss_invocation {
     ss_format format;
     const char *table; /**< the only table of CSV, or NULL */
     bool quiet, help, version;
+    bool abreast;                        /**< `analyze` has trucks abreast too */
     bool force;                          /**< `new` may replace a file */
     const char *answers[SS_ANSWERS_MAX]; /**< to the questions of `new`; NULL: not given */
     bool units_given;

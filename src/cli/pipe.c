@@ -58,6 +58,7 @@ done:
 
 ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error) {
     ss_status status = ss_description_read(asked->file, &pipe->description, &pipe->diags, error);
+    pipe->abreast = asked->abreast;
     if (status != SS_OK && (status != SS_ERROR_DESCRIPTION || pipe->description.root == NULL)) {
         goto done;
     }
@@ -105,6 +106,14 @@ static int few(const ss_bridge *bridge, const ss_effect *effects, int count, ss_
     return kept;
 }
 
+/* Beside ratings, which have lane loads and trucks abreast of their own, one truck alone is told of. */
+static ss_envelope_extent extent_of(const ss_pipe *pipe, ss_extent reach) {
+    if (reach >= SS_RUN_RATING) {
+        return SS_EXTENT_AXLES;
+    }
+    return pipe->abreast ? SS_EXTENT_ALL : SS_EXTENT_ONE_TRUCK;
+}
+
 static ss_status analyze(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     ss_status status = SS_OK;
     ss_effect *plain = NULL;
@@ -114,10 +123,9 @@ static ss_status analyze(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     SS_TRY(ss_placements_build(&pipe->mesh, &pipe->placements, error));
     SS_TRY(ss_envelope_effects(&pipe->mesh, &pipe->effects, &pipe->effect_count, error));
     ss_progress_stage(&pipe->progress, "trucks");
-    /* Beside ratings, which have lane loads and trucks abreast of their own, one truck alone is told of. */
     const ss_envelope_options options = {.factors = {1.0, 1.0},
                                          .live_factor = 1.0,
-                                         .alone = reach >= SS_RUN_RATING,
+                                         .extent = extent_of(pipe, reach),
                                          .progress = ss_progress_show,
                                          .context = &pipe->progress};
     plain = ss_alloc((size_t)pipe->effect_count, sizeof *plain);

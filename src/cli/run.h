@@ -18,6 +18,7 @@ typedef struct ss_pipe {
     ss_grillage *grillage;
     ss_permanent permanent;
     ss_placements placements;
+    bool abreast; /**< an analysis has trucks abreast too */
     ss_effect *effects;
     int effect_count;
     ss_envelope envelope;

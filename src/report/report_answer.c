@@ -181,6 +181,13 @@ static void answer_analysis(ss_builder *b) {
                      ss_words_traffic(b, t));
         }
     }
+    int left_out = 0;
+    for (int t = 0; t < results->placements->traffic_count; t++) left_out += !ss_words_told(results, t);
+    if (left_out > 0) {
+        ss_point(b, &points, "%s left out, which can do more: --abreast takes them in, and takes longer.",
+                 ss_words_count(b, left_out, "crossing with trucks abreast is",
+                                "crossings with trucks abreast are"));
+    }
     say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE, SS_DIM_MOMENT);
     say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE, SS_DIM_FORCE);
     say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM,

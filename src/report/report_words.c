@@ -176,7 +176,8 @@ const ss_crossing *ss_words_crossing(const ss_results *results, int traffic) {
 bool ss_words_told(const ss_results *results, int traffic) {
     const ss_ratings *ratings = results->rated;
     if (ratings == NULL) {
-        return true;
+        return results->envelope == NULL || results->envelope->extent == SS_EXTENT_ALL ||
+               !ss_words_abreast(results, traffic);
     }
     for (int c = 0; traffic < ratings->traffic_count && c < ratings->check_count; c++) {
         if (ss_ratings_governing(ratings, c, traffic) >= 0) {
@@ -265,7 +266,7 @@ static bool has_lane_load(const ss_vehicle *vehicle) {
 
 bool ss_words_several(const ss_results *results) {
     for (int t = 0; results->rated == NULL && t < results->placements->traffic_count; t++) {
-        if (results->placements->traffic[t].lane_count[0] > 0) {
+        if (results->placements->traffic[t].lane_count[0] > 0 && ss_words_told(results, t)) {
             return true;
         }
     }

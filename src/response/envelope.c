@@ -192,6 +192,7 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     SS_TRY(ss_courses_build(&plans, placements, &courses, error));
     SS_TRY(ss_contact_model_lines(&model, &plans, error));
     SS_TRY(envelope_create(model.n, effects, count, placements->traffic_count, &e, error));
+    e.extent = options->extent;
     rolls = ss_alloc((size_t)placements->track_count, sizeof *rolls);
     tip_at = ss_alloc((size_t)placements->traffic_count, sizeof *tip_at);
     if (rolls == NULL || tip_at == NULL) {
@@ -201,7 +202,7 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     SS_TRY(ss_contact_finder_create(&model, NULL, &finder, error));
     SS_TRY(build_rolls(&courses, placements, &finder, rolls, &e, error));
     SS_TRY(ss_point_groups_build(&plans, placements, rolls, &groups, error));
-    SS_TRY(ss_loaded_create(&model, placements, &courses, options->alone, &loaded, error));
+    SS_TRY(ss_loaded_create(&model, placements, &courses, options->extent, &loaded, error));
     for (int i = 0; i < placements->traffic_count; i++) tip_at[i] = SIZE_MAX;
     ss_envelope_task task = {.permanent = permanent,
                              .placements = placements,

@@ -18,9 +18,9 @@ static bool is_loading(const ss_placements *placements, int track) {
 }
 
 /* Whether a traffic is searched here: some of its trains have a lane load or are for some effects only, or it
- * is of trucks abreast. */
-static bool is_loaded(const ss_placements *placements, const ss_traffic *traffic) {
-    bool any = traffic->lane_count[0] > 0;
+ * is of trucks abreast and they are asked for. */
+static bool is_loaded(const ss_placements *placements, const ss_traffic *traffic, ss_envelope_extent extent) {
+    bool any = traffic->lane_count[0] > 0 && extent == SS_EXTENT_ALL;
     for (int t = traffic->first_track; t < traffic->first_track + traffic->track_count; t++) {
         any = any || is_loading(placements, t);
     }
@@ -113,7 +113,8 @@ static ss_status find_neighbours(ss_loaded *l, ss_error *error) {
 }
 
 ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *placements,
-                           const ss_courses *courses, bool none, ss_loaded *out, ss_error *error) {
+                           const ss_courses *courses, ss_envelope_extent extent, ss_loaded *out,
+                           ss_error *error) {
     const size_t traffic = (size_t)placements->traffic_count;
     ss_status status = SS_OK;
     ss_loaded l = {.model = model,
@@ -125,7 +126,9 @@ ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *p
     l.side = ss_arena_alloc(&l.arena, 2 * traffic + 1, sizeof *l.side);
     SS_TRY(l.number == NULL || l.side == NULL ? ss_no_memory(error) : SS_OK);
     for (int i = 0; i < placements->traffic_count; i++) {
-        l.number[i] = !none && is_loaded(placements, &placements->traffic[i]) ? l.count++ : -1;
+        l.number[i] = extent != SS_EXTENT_AXLES && is_loaded(placements, &placements->traffic[i], extent)
+                          ? l.count++
+                          : -1;
     }
     if (l.count == 0) {
         goto done;

@@ -30,10 +30,11 @@ typedef struct ss_loaded {
     ss_arena arena;
 } ss_loaded;
 
-/** Empty with `none`, and when no traffic has lane loads, loadings for some effects only or trucks abreast.
+/** Empty when no traffic within the extent has lane loads, loadings for some effects only or trucks abreast.
  */
 ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *placements,
-                           const ss_courses *courses, bool none, ss_loaded *out, ss_error *error);
+                           const ss_courses *courses, ss_envelope_extent extent, ss_loaded *out,
+                           ss_error *error);
 void ss_loaded_destroy(ss_loaded *loaded);
 
 /** Patterns that are tried for one extreme. */
