@@ -86,13 +86,15 @@ static bool have_room(const ss_loaded *l, int traffic, const ss_loaded_seek *see
     return true;
 }
 
-/* One move of one truck; whether it was for the worse of the effect. */
+/* Ways that a truck is moved: back, on, left and right. */
+enum { WAYS = 4 };
+
+/* One move of one truck, kept where it is for the worse of the effect. */
 static ss_status move(ss_loaded_worker *w, const ss_loaded_tile *tile, int traffic, ss_loaded_seek *seek,
-                      int truck, int level, int way, bool *moved, ss_error *error) {
+                      int truck, int level, int way, ss_error *error) {
     ss_found trucks[SS_LANES_MAX] = {{0}};
     for (int i = 0; i < seek->truck_count; i++) trucks[i] = seek->truck[i];
     ss_found *const t = &trucks[truck];
-    *moved = false;
     if (way < 2) {
         t->x += way == 0 ? -along[level] : along[level];
         t->on_beam = false;
@@ -108,19 +110,15 @@ static ss_status move(ss_loaded_worker *w, const ss_loaded_tile *tile, int traff
     if (!have_room(w->loaded, traffic, seek, trucks)) {
         return SS_OK;
     }
-    const double before = seek->value;
-    const ss_status status = ss_loaded_try(w, tile, seek, trucks, seek->truck_count, seek->state, error);
-    *moved = seek->value > before;
-    return status;
+    return ss_loaded_try(w, tile, seek, trucks, seek->truck_count, seek->state, error);
 }
 
 static ss_status move_about(ss_loaded_worker *w, const ss_loaded_tile *tile, int traffic,
                             ss_loaded_seek *seek, ss_error *error) {
     for (int level = 0; level < LEVELS; level++) {
         for (int truck = 0; truck < seek->truck_count; truck++) {
-            for (int way = 0; way < 4; way++) {
-                bool moved;
-                const ss_status status = move(w, tile, traffic, seek, truck, level, way, &moved, error);
+            for (int way = 0; way < WAYS; way++) {
+                const ss_status status = move(w, tile, traffic, seek, truck, level, way, error);
                 if (status != SS_OK) {
                     return status;
                 }
