@@ -188,7 +188,7 @@ static ss_status search_tile(ss_envelope_worker *w, const ss_effect_pack *pack, 
     double *const z = w->z + (size_t)index * (size_t)w->task->plans->mesh->order * SS_TILE;
     double *const opening = w->opening + (size_t)index * n * SS_TILE;
     ss_status status = SS_OK;
-    ss_effect effects[SS_TILE];
+    ss_effect *const effects = w->effects; /* what accompanies them is read off the lines later */
     effects_of(tile, out, effects);
     ss_envelope_fields(w->task->permanent, effects, tile->count, z, w->second, w->work);
     fill_openings(w, tile, opening, out);
@@ -293,9 +293,8 @@ ss_status ss_envelope_pack(ss_envelope_worker *w, const ss_effect_pack *pack, ss
         for (int k = 0; k <= i; k++) SS_TRY(accompany(w, pack, k, i, out));
     }
     for (int i = 0; i + 1 < pack->tile_count; i++) {
-        ss_effect effects[SS_TILE];
-        effects_of(&pack->tile[i], out, effects);
-        ss_axle_lines_begin(&w->lines, w->z + (size_t)i * size, pack->springs ? NULL : effects,
+        effects_of(&pack->tile[i], out, w->effects);
+        ss_axle_lines_begin(&w->lines, w->z + (size_t)i * size, pack->springs ? NULL : w->effects,
                             pack->tile[i].count);
         for (int p = 0; p < w->task->plans->count; p++) ss_axle_lines_points(&w->lines, p);
         for (int k = i + 1; k < pack->tile_count; k++) SS_TRY(accompany(w, pack, k, i, out));

@@ -61,6 +61,7 @@ typedef struct ss_loaded_kept {
 typedef struct ss_envelope_worker {
     const ss_envelope_task *task;
     ss_axle_lines lines;
+    ss_effect effects[SS_TILE]; /**< that the lines are of */
     ss_axle_slack slack;
     ss_contact_finder finder;
     ss_searcher searcher;
