@@ -101,6 +101,19 @@ static void swap_doubles(double *a, double *b) {
     *b = kept;
 }
 
+/* Whether the pairs k and l can change places: neither of the two exchanges across has a pivot that is only
+ * rounding. */
+static bool can_exchange_pairs(const ss_contact_tableau *tableau, int k, int l) {
+    const size_t n = (size_t)tableau->n, row_k = (size_t)k * n, row_l = (size_t)l * n;
+    const double first = tableau->M[row_k + (size_t)l];
+    if (!(first > SS_CONTACT_SINGULAR)) {
+        return false;
+    }
+    const double taken = tableau->M[row_l + (size_t)l] / first * tableau->M[row_k + (size_t)k];
+    const double second = fabs(tableau->M[row_l + (size_t)k] - taken);
+    return second > ss_max(SS_CONTACT_SINGULAR, SS_CONTACT_LOST * fabs(taken));
+}
+
 /* Both unknowns of the pairs k and l change places: two exchanges across, then each row goes back to its own
  * pair. */
 static void exchange_pairs(ss_contact_tableau *tableau, int k, int l) {
@@ -176,7 +189,7 @@ static bool lift(ss_contact_tableau *tableau, int k) {
         return true;
     }
     for (int j = 0; j < n; j++) {
-        if (tableau->open[j] != tableau->open[k] && row[j] > SS_CONTACT_SINGULAR) {
+        if (tableau->open[j] != tableau->open[k] && can_exchange_pairs(tableau, k, j)) {
             exchange_pairs(tableau, k, j);
             return true;
         }

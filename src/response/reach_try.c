@@ -140,14 +140,15 @@ ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, con
             return status;
         }
         int next = pattern;
+        note(x, t, &stand, multiple, load, by);
+        const double best = ss_reach_result(x->job, q, x->traffic)->factor * scale;
         if (stand.followed[d]) {
             ss_reach_note_tipped(x, q, d, &stand, &stand.position, 1);
-            note(x, t, &stand, multiple, load, by);
             next = ss_growth_pattern(&stand.growth[d], multiple);
-            if (next >= 0 && multiple <= ss_reach_result(x->job, q, x->traffic)->factor * scale) {
+            if (next >= 0 && multiple <= best) {
                 meet(&x->job->met[d], next);
             }
-        } else if (reach->n > 0) {
+        } else if (reach->n > 0 && best < SS_REACH_MOST) {
             next = w->seen_pattern[ss_reach_seen_slot(x, q, d)];
         }
         if (next < 0 || next == pattern) {
