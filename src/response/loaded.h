@@ -112,8 +112,8 @@ typedef struct ss_loaded_start {
 ss_status ss_loaded_search(ss_loaded_worker *worker, const ss_loaded_tile *tile, int traffic,
                            const ss_loaded_start *start, ss_error *error);
 
-/** What is for the effects of a tile: one pass in their patterns. Seeks `at` (count; their columns in
- * `column`) are searched in the pattern that is next; what is worst there is tried. */
+/** What one pass searches: an effect of the tile in a state of contact for each column, and what is worst
+ * there is tried. */
 typedef struct ss_loaded_columns {
     int count;
     int lane[SS_TILE], state[SS_TILE];
@@ -123,8 +123,8 @@ ss_status ss_loaded_pass(ss_loaded_worker *worker, const ss_loaded_tile *tile, i
                          const ss_loaded_columns *columns, ss_error *error);
 
 /** Tries trucks with contact solved, their lane loads laid as they are adverse in `state` and then in the
- * states that come of it, and keeps the worst. The last state is
- * to be searched next, if it has not been and what was tried gave more than was known. */
+ * states that come of it, and keeps the worst. The last state is to be searched next, if it has not been and
+ * what was tried gave more than was known. */
 ss_status ss_loaded_try(ss_loaded_worker *worker, const ss_loaded_tile *tile, ss_loaded_seek *seek,
                         const ss_found *trucks, int count, int state, ss_error *error);
 

@@ -120,6 +120,43 @@ static bool place_is_worth_it(const ss_reach_exact_task *x, int first, int index
     return false;
 }
 
+/* ---- memory --------------------------------------------------------------------------------------- */
+
+/* What patterns met on the way may take of memory: bytes, about what a processor's cache holds. */
+#define PATTERN_BYTES ((size_t)16 << 20)
+
+ss_status ss_reach_tidy(ss_reach_exact_task *x) {
+    ss_reach_worker *const w = x->job->worker;
+    const size_t n = (size_t)w->reach->n, each = (n * n + n) * sizeof(double);
+    const int first = w->reach->patterns.count;
+    ss_status status = SS_OK;
+    if ((size_t)(w->patterns.count - first) * each < PATTERN_BYTES) {
+        return SS_OK;
+    }
+    /* Those met at limits are found again under other numbers. */
+    bool *const open = ss_alloc(SS_REACH_DEADS * SS_REACH_MET * n + 1, sizeof *open);
+    if (open == NULL) {
+        return SS_ERROR_MEMORY;
+    }
+    for (int d = 0; d < w->reach->dead_count; d++) {
+        for (int i = 0; i < x->job->met[d].count; i++) {
+            memcpy(open + (size_t)(d * SS_REACH_MET + i) * n,
+                   w->patterns.items[x->job->met[d].pattern[i]].open, n * sizeof *open);
+        }
+    }
+    ss_patterns_forget(&w->patterns, first);
+    for (int d = 0; d < w->reach->dead_count; d++) {
+        for (int i = 0; i < x->job->met[d].count && status == SS_OK; i++) {
+            status = ss_patterns_find(&w->patterns, open + (size_t)(d * SS_REACH_MET + i) * n,
+                                      &x->job->met[d].pattern[i]);
+        }
+    }
+    memset(w->seen_pattern, 0, (size_t)SS_DEMANDS_MOST * 2 * sizeof *w->seen_pattern);
+    ss_lane_work_begin(&w->lane);
+    ss_free(open);
+    return status;
+}
+
 /* ---- the tile ----------------------------------------------------------------------------------- */
 
 ss_status ss_reach_exact(ss_reach_exact_task *x, const bool *traffic_asked, ss_error *error) {

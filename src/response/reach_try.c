@@ -3,13 +3,9 @@
 
 #include "base/numeric.h"
 #include "response/reach_exact.h"
-#include "sillspan/memory.h"
 
 /* Times that a lane load is laid anew where the bearings at the limit have it adverse. */
 enum { PASSES = 3 };
-
-/* What patterns met on the way may take of memory: about what a processor's cache holds. */
-#define PATTERN_BYTES ((size_t)16 << 20)
 
 static void keep_lane(const ss_reach_exact_task *x, const ss_reach_try *t, const ss_lane_load *load,
                       double by) {
@@ -84,38 +80,6 @@ static void meet(ss_reach_met *met, int pattern) {
     for (int i = 0; i < at; i++) at = met->pattern[i] == pattern ? i : at;
     memmove(met->pattern + 1, met->pattern, (size_t)at * sizeof met->pattern[0]);
     met->pattern[0] = pattern;
-}
-
-ss_status ss_reach_tidy(ss_reach_exact_task *x) {
-    ss_reach_worker *const w = x->job->worker;
-    const size_t n = (size_t)w->reach->n, each = (n * n + n) * sizeof(double);
-    const int first = w->reach->patterns.count;
-    ss_status status = SS_OK;
-    if ((size_t)(w->patterns.count - first) * each < PATTERN_BYTES) {
-        return SS_OK;
-    }
-    /* Those met at limits are found again under other numbers. */
-    bool *const open = ss_alloc(SS_REACH_DEADS * SS_REACH_MET * n + 1, sizeof *open);
-    if (open == NULL) {
-        return SS_ERROR_MEMORY;
-    }
-    for (int d = 0; d < w->reach->dead_count; d++) {
-        for (int i = 0; i < x->job->met[d].count; i++) {
-            memcpy(open + (size_t)(d * SS_REACH_MET + i) * n,
-                   w->patterns.items[x->job->met[d].pattern[i]].open, n * sizeof *open);
-        }
-    }
-    ss_patterns_forget(&w->patterns, first);
-    for (int d = 0; d < w->reach->dead_count; d++) {
-        for (int i = 0; i < x->job->met[d].count && status == SS_OK; i++) {
-            status = ss_patterns_find(&w->patterns, open + (size_t)(d * SS_REACH_MET + i) * n,
-                                      &x->job->met[d].pattern[i]);
-        }
-    }
-    memset(w->seen_pattern, 0, (size_t)SS_DEMANDS_MOST * 2 * sizeof *w->seen_pattern);
-    ss_lane_work_begin(&w->lane);
-    ss_free(open);
-    return status;
 }
 
 ss_status ss_reach_try_loaded(ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_stand *truck) {
