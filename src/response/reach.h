@@ -5,8 +5,8 @@
 
 #include "response/bins.h"
 #include "response/contact_model.h"
+#include "response/lane_load.h"
 #include "response/patterns.h"
-#include "response/reach_lane.h"
 
 /** Dead loads that a search knows. */
 enum { SS_REACH_DEADS = 8 };

@@ -3,8 +3,8 @@
 #ifndef SS_RESPONSE_SEARCH_H
 #define SS_RESPONSE_SEARCH_H
 
+#include "response/lane_load.h"
 #include "response/point_group.h"
-#include "response/reach_lane.h"
 
 /** A position and what an effect is there. */
 typedef struct ss_found {

@@ -1,6 +1,6 @@
-/* reach_lane.h - the uniform load of a truck's lane, over the stretches where it is adverse to an effect. */
-#ifndef SS_RESPONSE_REACH_LANE_H
-#define SS_RESPONSE_REACH_LANE_H
+/* lane_load.h - the uniform load of a truck's lane, over the stretches where it is adverse to an effect. */
+#ifndef SS_RESPONSE_LANE_LOAD_H
+#define SS_RESPONSE_LANE_LOAD_H
 
 #include "response/bins.h"
 #include "response/contact_model.h"

@@ -1,5 +1,5 @@
-/* reach_lane.c - where the uniform load of a lane is adverse to an effect, and what it does there. */
-#include "response/reach_lane.h"
+/* lane_load.c - where the uniform load of a lane is adverse to an effect, and what it does there. */
+#include "response/lane_load.h"
 
 #include <string.h>
 
