@@ -29,14 +29,18 @@ typedef struct ss_line_piece {
 
 /** A longitudinal member. Lines are sorted by car, then by y. */
 typedef struct ss_line {
-    const char *name; /**< "sill", or "stringers 2" in a set */
-    const char *set;  /**< the name in the description */
+    const char
+        *name; /**< "sill", or "stringers 2" in a set; "stringers 2, near part" of one that has a gap */
+    const char *whole; /**< the same without its part: "stringers 2" */
+    const char *set;   /**< the name in the description */
     int car;
     ss_role role;
     double y;
     double x0, x1;
     int steel;
     int first_piece, piece_count; /**< contiguous from x0 to x1 */
+    bool cut;                     /**< some of it is missing */
+    int first_crack, crack_count; /**< in `cracks`: stations where it passes no bending */
 } ss_line;
 
 /** A part of a floor beam's width with one section. */
@@ -83,7 +87,39 @@ typedef struct ss_joint {
     double rotation; /**< N m/rad per m; of one connector N m/rad; 0 hinged, INFINITY rigid */
     int first_connector, connector_count; /**< in `connectors` (x); 0 for a continuous joint */
     double shear_capacity;                /**< N/m, or N a connector; NaN when not given */
+    int first_loose, loose_count;         /**< in `loose`: stretches of a continuous joint that tie nothing */
 } ss_joint;
+
+/** A stretch along the bridge. */
+typedef struct ss_length_range {
+    double x0, x1;
+} ss_length_range;
+
+/** What an inspector saw. */
+typedef enum ss_finding_kind {
+    SS_FOUND_THINNED,      /**< a plate is thinner than described */
+    SS_FOUND_SECTION_LOSS, /**< a share of the whole section is gone */
+    SS_FOUND_PLATE_LOOSE,  /**< a plate hangs on and carries nothing */
+    SS_FOUND_WELD_OPEN,    /**< a box is open over a length */
+    SS_FOUND_BENT,
+    SS_FOUND_CRACKED, /**< a hinge, or the member is out; of a joint as LOOSE */
+    SS_FOUND_MISSING,
+    SS_FOUND_LOOSE, /**< a joint ties nothing over a length */
+    SS_FOUND_GAP,   /**< daylight over a bearing */
+    SS_FOUND_SETTLED,
+    SS_FOUND_SOFT,  /**< a bearing on dirt */
+    SS_FOUND_HOLE,  /**< in the deck */
+    SS_FOUND_GRAVEL /**< more than described */
+} ss_finding_kind;
+
+/** A finding that counts, as it was understood. */
+typedef struct ss_finding {
+    const char *name, *note; /**< note NULL: none */
+    const char *where;       /**< for people: "main girder of car north, 24 ft to 29 ft" */
+    const char *effect;      /**< for people, what it does to the model and to strength */
+    ss_finding_kind kind;
+    double x0, x1; /**< m, along the bridge; equal at a place */
+} ss_finding;
 
 /** One bearing point: one line at one station. */
 typedef struct ss_bearing {
@@ -272,6 +308,12 @@ typedef struct ss_bridge {
     int joint_count;
     double *connectors;
     int connector_count;
+    double *cracks;
+    int crack_count; /**< of lines, x */
+    ss_length_range *loose;
+    int loose_count;
+    ss_finding *findings;
+    int finding_count;
     ss_bearing *bearings;
     int bearing_count;
     ss_dead_load *dead_loads;

@@ -36,6 +36,8 @@ typedef struct ss_section_properties {
      * on shear_area. Closed cell: shear_area / (2 A_cell t_web); open: shear_area t_web / J. 0 when unknown.
      */
     double torsion_shear;
+    double strength_loss; /**< share of every resistance that is gone, as of a bent member: 0 for sound steel;
+                             not in the properties above */
 } ss_section_properties;
 
 /** A section as described. Overrides are NaN where not given; they hold at the described depth, and along a
@@ -53,6 +55,13 @@ typedef struct ss_section {
     bool batten_top;
     double E_over_G; /**< for the batten estimate */
     double set_A, set_I, set_J, set_shear_area, set_S_top, set_S_bottom, set_Z, set_weight;
+    /* What is left of it as found; all 0 for a sound section. `depth` and the depth of a taper stay those of
+     * the sound section. */
+    double depth_lost; /**< m: of the overall depth, by plates that got thinner at the top or the bottom */
+    double loose_area; /**< m2: of plates that hang on and carry nothing; they weigh */
+    double loss;       /**< share of the whole section that is gone */
+    double stiffness_loss; /**< share of bending and torsional stiffness that is gone besides */
+    double strength_loss;  /**< see ss_section_properties */
 } ss_section;
 
 /**

@@ -201,6 +201,17 @@ static bool hinged_at(const ss_bridge *b, const ss_floor_beam *beam, int line) {
     return false;
 }
 
+/* Whether the line passes no bending at a station: the element after it is hinged there. */
+static bool cracked_at(const ss_mesh *mesh, int line, int station) {
+    const ss_line *l = &mesh->bridge->lines[line];
+    for (int i = 0; i < l->crack_count; i++) {
+        if (ss_station_nearest(mesh, mesh->bridge->cracks[l->first_crack + i]) == station) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static ss_status build_line_elements(ss_mesh *mesh, ss_error *error) {
     const ss_bridge *b = mesh->bridge;
     for (int s = 0; s + 1 < mesh->station_count; s++) {
@@ -210,7 +221,11 @@ static ss_status build_line_elements(ss_mesh *mesh, ss_error *error) {
             if (a < 0 || c < 0) {
                 continue;
             }
-            ss_element e = {.a = a, .b = c, .member = l, .length = mesh->station[s + 1] - mesh->station[s]};
+            ss_element e = {.a = a,
+                            .b = c,
+                            .member = l,
+                            .length = mesh->station[s + 1] - mesh->station[s],
+                            .hinge_a = cracked_at(mesh, l, s)};
             const ss_status status = line_stiffness(b, l, mesh->station[s], mesh->station[s + 1], &e, error);
             if (status != SS_OK) {
                 return status;

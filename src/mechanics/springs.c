@@ -152,12 +152,23 @@ static void add_joint_pair(const ss_mesh *mesh, spring_list *list, int index, in
     }
 }
 
+static bool loose_between(const ss_mesh *mesh, const ss_joint *joint, int station) {
+    const double x = 0.5 * (mesh->station[station] + mesh->station[station + 1]);
+    for (int i = 0; i < joint->loose_count; i++) {
+        const ss_length_range *range = &mesh->bridge->loose[joint->first_loose + i];
+        if (x > range->x0 && x < range->x1) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Length of joint that a station stands for (trapezoid rule): half of each neighbouring interval within the
- * joint in which both cars have a line. */
+ * joint in which both cars have a line and nothing is loose. */
 static double tributary(const ss_mesh *mesh, const ss_joint *joint, int first, int last, int station) {
     double length = 0.0;
     for (int s = station - 1; s <= station; s++) {
-        if (s < first || s + 1 > last) {
+        if (s < first || s + 1 > last || loose_between(mesh, joint, s)) {
             continue;
         }
         const facing a = facing_at(mesh, joint, s);

@@ -46,6 +46,9 @@ static void add_structure(mark_list *list, const ss_bridge *b) {
             add(list, b->pieces[b->lines[i].first_piece + k].x0, 0);
             add(list, b->pieces[b->lines[i].first_piece + k].x1, 0);
         }
+        for (int k = 0; k < b->lines[i].crack_count; k++) {
+            add(list, b->cracks[b->lines[i].first_crack + k], 0);
+        }
     }
     for (int i = 0; i < b->floor_beam_count; i++) {
         add(list, b->floor_beams[i].x, 0);
@@ -64,6 +67,10 @@ static void add_structure(mark_list *list, const ss_bridge *b) {
         if (joint->connector_count == 0) {
             add(list, joint->x0, 0);
             add(list, joint->x1, 0);
+        }
+        for (int k = 0; k < joint->loose_count; k++) {
+            add(list, b->loose[joint->first_loose + k].x0, 0);
+            add(list, b->loose[joint->first_loose + k].x1, 0);
         }
     }
 }

@@ -307,6 +307,8 @@ static const ss_key table[] = {
     WORD("bridge.self_weight", FLAG, false, "true", NULL, PERMANENT,
          "Whether the cars weigh anything; false for pure statics."),
 
+#include "model/keys_findings.inc"
+
     LIST("trucks", false, PLACEMENTS, "Trucks of the user's own."),
     WORD("trucks[].name", NAME, true, NULL, NULL, PRINT, "Name of the truck."),
     QTYS("trucks[].axles", SS_DIM_FORCE, true, NULL, "> 0 kip", "1e6 kip", "0.5 kip", "80 kip", PLACEMENTS,

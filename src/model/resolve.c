@@ -100,11 +100,14 @@ static bool run_step(ss_resolve *c, void (*step)(ss_resolve *)) {
 }
 
 static void run_steps(ss_resolve *c) {
-    static void (*const first[])(ss_resolve *) = {read_head, ss_resolve_steels, ss_resolve_sections,
-                                                  ss_resolve_car_types, ss_resolve_cars};
+    static void (*const first[])(ss_resolve *) = {read_head,           ss_resolve_steels,
+                                                  ss_resolve_sections, ss_resolve_car_types,
+                                                  ss_resolve_cars,     ss_resolve_findings};
     static void (*const rest[])(ss_resolve *) = {
-        ss_resolve_deck,      ss_resolve_dead_loads, ss_resolve_user_trucks, ss_resolve_rating,
-        ss_resolve_crossings, ss_resolve_cases,      ss_resolve_runs,        ss_resolve_probes,
+        ss_resolve_support_findings, ss_resolve_deck,        ss_resolve_dead_loads,
+        ss_resolve_deck_findings,    ss_resolve_user_trucks, ss_resolve_rating,
+        ss_resolve_crossings,        ss_resolve_cases,       ss_resolve_runs,
+        ss_resolve_probes,
     };
     /* Sums over the whole bridge: only where there is one. */
     static void (*const last[])(ss_resolve *) = {ss_resolve_car_weights, ss_resolve_remarks, ss_resolve_size};

@@ -67,7 +67,8 @@ typedef struct ss_resolve {
     bool placed;                       /**< every car has its place, so that x and y can be judged */
     bool laid;                         /**< every car has its lines */
     bool joints_sound, bearings_sound; /**< no fault in them, so that probes can be judged */
-    bool broken; /**< something due is absent or faulty, so that no bridge comes of it */
+    bool broken;                      /**< something due is absent or faulty, so that no bridge comes of it */
+    struct ss_finding_item *findings; /**< those in use, as bridge->findings */
 } ss_resolve;
 
 /** What a number of chars or items needs. NULL, and the reading's status set, without memory. */
@@ -126,6 +127,8 @@ int ss_resolve_car_named(ss_resolve *c, const ss_node *at, const char *key, cons
 int ss_resolve_car_reference(ss_resolve *c, const ss_node *group, const char *table_path);
 /** The one line of a car that the keys `car` and `on` (or `line`) name; -1 on absence or fault. */
 int ss_resolve_line_of_car(ss_resolve *c, const ss_node *group, const char *table_path, int car);
+/** The one floor beam of a car that the key names; -1 on absence or fault. */
+int ss_resolve_beam_of_car(ss_resolve *c, const ss_node *group, const char *table_path, int car);
 
 /** Index in bridge->vehicles of the truck named at the key, added when new; -1 on absence or fault. */
 int ss_resolve_truck_reference(ss_resolve *c, const ss_node *group, const char *table_path);
@@ -157,10 +160,17 @@ void ss_resolve_car_types(ss_resolve *c);
 void ss_resolve_type_beams(ss_resolve *c, ss_car_type *type);
 void ss_resolve_cars(ss_resolve *c);
 void ss_resolve_car_weights(ss_resolve *c);
+/** Findings, in turn: of lines and floor beams, before anything rests on them; of joints and bearings; of the
+ * deck. */
+void ss_resolve_findings(ss_resolve *c);
+void ss_resolve_support_findings(ss_resolve *c);
+void ss_resolve_deck_findings(ss_resolve *c);
 void ss_resolve_joints(ss_resolve *c);
 void ss_resolve_bearings(ss_resolve *c);
 void ss_resolve_deck(ss_resolve *c);
 void ss_resolve_dead_loads(ss_resolve *c);
+/** One more dead load; false without memory. */
+bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load);
 void ss_resolve_user_trucks(ss_resolve *c);
 void ss_resolve_rating(ss_resolve *c);
 /** Parts of the rating: methods and levels, and once the trucks are known what goes with them. */

@@ -160,6 +160,9 @@ static bool add_point(ss_resolve *c, const bearing_set *set, int line, double x)
     char from[SS_WORDS];
     char to[SS_WORDS];
     if (x < l->x0 - SS_SAME_PLACE || x > l->x1 + SS_SAME_PLACE) {
+        if (l->cut) { /* another part of the line may, or it is missing there */
+            return true;
+        }
         ss_read_complain(&c->reading, SS_FAULT, set->item, "under",
                          "the line \"%s\" of car \"%s\" does not reach x = %s; it goes from %s to %s",
                          l->name, bridge->cars[l->car].name, ss_resolve_length(c, x, at),

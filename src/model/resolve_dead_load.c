@@ -4,7 +4,7 @@
 #include "base/numeric.h"
 #include "model/resolve.h"
 
-static bool add_load(ss_resolve *c, ss_dead_load load) {
+bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load) {
     ss_bridge *const bridge = c->bridge;
     ss_dead_load *const grown =
         ss_resolve_grow(c, bridge->dead_loads, bridge->dead_load_count, sizeof *grown);
@@ -50,7 +50,7 @@ static void add_deck(ss_resolve *c) {
         load.x1 = car->x1;
         load.y0 = car->y_left;
         load.y1 = car->y_right;
-        if (!add_load(c, load)) {
+        if (!ss_resolve_add_dead_load(c, load)) {
             return;
         }
         if (!bridge->deck.over_joints || i + 1 == bridge->car_count) {
@@ -60,7 +60,7 @@ static void add_deck(ss_resolve *c) {
         load.x1 = ss_min(car->x1, car[1].x1);
         load.y0 = car->y_right;
         load.y1 = car[1].y_left;
-        if (load.x1 > load.x0 && load.y1 > load.y0 && !add_load(c, load)) {
+        if (load.x1 > load.x0 && load.y1 > load.y0 && !ss_resolve_add_dead_load(c, load)) {
             return;
         }
     }
@@ -82,14 +82,14 @@ static void add_surfacing(ss_resolve *c) {
     if (!good) {
         return;
     }
-    (void)add_load(c, (ss_dead_load){.name = ss_resolve_text(c, kind),
-                                     .component = SS_COMPONENT_DW,
-                                     .area = true,
-                                     .w = thickness * density,
-                                     .x0 = bridge->x0,
-                                     .x1 = bridge->x1,
-                                     .y0 = bridge->roadway_left,
-                                     .y1 = bridge->roadway_right});
+    (void)ss_resolve_add_dead_load(c, (ss_dead_load){.name = ss_resolve_text(c, kind),
+                                                     .component = SS_COMPONENT_DW,
+                                                     .area = true,
+                                                     .w = thickness * density,
+                                                     .x0 = bridge->x0,
+                                                     .x1 = bridge->x1,
+                                                     .y0 = bridge->roadway_left,
+                                                     .y1 = bridge->roadway_right});
 }
 
 static void add_rails(ss_resolve *c) {
@@ -115,7 +115,7 @@ static void add_rails(ss_resolve *c) {
                                    .x1 = c->bridge->x1,
                                    .y0 = y[i],
                                    .y1 = y[i]};
-        if (!add_load(c, load)) {
+        if (!ss_resolve_add_dead_load(c, load)) {
             return;
         }
     }
@@ -191,7 +191,7 @@ static void add_others(ss_resolve *c) {
         ss_dead_load load = {.name = ss_resolve_text(c, ss_resolve_name(item))};
         const int component = ss_read_choice(&c->reading, item, "bridge.dead_loads[].component", NULL);
         load.component = component == 1 ? SS_COMPONENT_DW : SS_COMPONENT_DC;
-        if (read_other(c, item, &load) && !add_load(c, load)) {
+        if (read_other(c, item, &load) && !ss_resolve_add_dead_load(c, load)) {
             return;
         }
         if (ss_resolve_out_of_memory(c)) {

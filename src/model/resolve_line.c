@@ -124,6 +124,7 @@ static bool lay_line(ss_resolve *c, const placing *p, int index, const ss_line_c
     if (line->name == NULL) {
         return false;
     }
+    line->whole = line->name;
     if (!add_pieces(c, from, line, change->section >= 0 ? change->section : from->section)) {
         return false;
     }

@@ -198,6 +198,28 @@ int ss_resolve_car_reference(ss_resolve *c, const ss_node *group, const char *ta
     return ss_resolve_car_named(c, group, ss_key_leaf(table_path), word);
 }
 
+/* Whether the car's type has such a line, so that it is missing in this one. */
+static bool is_of_type(ss_resolve *c, int car, const char *word) {
+    const ss_car_type *const type = &c->types[c->car_types[car]];
+    bool *const picked = ss_resolve_scratch(c, (size_t)type->line_count, sizeof *picked);
+    return picked != NULL && ss_resolve_type_lines(type, word, picked) > 0;
+}
+
+/* Whether the place that the group gives, in x or in from, lies on a part of a line. */
+static bool part_holds(const ss_node *group, const ss_line *line) {
+    static const char *const keys[] = {"x", "from"};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        const ss_node *const node = ss_node_child(group, keys[i]);
+        double x = 0.0;
+        int count = 0;
+        if (node != NULL && node->kind == SS_NODE_TEXT &&
+            ss_units_parse(node->text, SS_DIM_LENGTH, &x, 1, &count, NULL) == SS_OK) {
+            return x >= line->x0 - SS_SAME_PLACE && x <= line->x1 + SS_SAME_PLACE;
+        }
+    }
+    return false;
+}
+
 int ss_resolve_line_of_car(ss_resolve *c, const ss_node *group, const char *table_path, int car) {
     const char *word = NULL;
     if (car < 0 || !ss_read_text(&c->reading, group, table_path, &word)) {
@@ -216,6 +238,9 @@ int ss_resolve_line_of_car(ss_resolve *c, const ss_node *group, const char *tabl
         if (strcmp(line->name, word) == 0) {
             return owner->first_line + i;
         }
+        if (strcmp(line->whole, word) == 0 && part_holds(group, line)) {
+            return owner->first_line + i;
+        }
         of_set += strcmp(line->set, word) == 0;
     }
     if (c->types == NULL || c->car_types[car] < 0 || !c->types[c->car_types[car]].sound) {
@@ -225,9 +250,45 @@ int ss_resolve_line_of_car(ss_resolve *c, const ss_node *group, const char *tabl
         ss_read_complain(&c->reading, SS_FAULT, group, ss_key_leaf(table_path),
                          "\"%s\" is a set of %d lines; one of them is due, such as \"%s 1\"", word, of_set,
                          word);
+    } else if (is_of_type(c, car, word)) {
+        ss_read_complain(&c->reading, SS_FAULT, group, ss_key_leaf(table_path),
+                         "\"%s\" is missing there; the car's own lines or a finding say so", word);
     } else {
         ss_resolve_unknown(c, group, ss_key_leaf(table_path), "line of that car", word, words,
                            owner->line_count);
+    }
+    return -1;
+}
+
+int ss_resolve_beam_of_car(ss_resolve *c, const ss_node *group, const char *table_path, int car) {
+    const char *word = NULL;
+    if (car < 0 || !ss_read_text(&c->reading, group, table_path, &word)) {
+        return -1;
+    }
+    const ss_car *const owner = &c->bridge->cars[car];
+    const char **const words = ss_resolve_scratch(c, (size_t)owner->beam_count, sizeof *words);
+    if (words == NULL) {
+        return -1;
+    }
+    int of_set = 0;
+    for (int i = 0; i < owner->beam_count; i++) {
+        const ss_floor_beam *const beam = &c->bridge->floor_beams[owner->first_beam + i];
+        words[i] = beam->name;
+        if (strcmp(beam->name, word) == 0) {
+            return owner->first_beam + i;
+        }
+        of_set += strcmp(beam->set, word) == 0;
+    }
+    if (c->car_types[car] < 0 || !c->types[c->car_types[car]].sound) {
+        return -1;
+    }
+    if (of_set > 0) {
+        ss_read_complain(&c->reading, SS_FAULT, group, ss_key_leaf(table_path),
+                         "\"%s\" is a set of %d floor beams; one of them is due, such as \"%s 1\"", word,
+                         of_set, word);
+    } else {
+        ss_resolve_unknown(c, group, ss_key_leaf(table_path), "floor beam of that car", word, words,
+                           owner->beam_count);
     }
     return -1;
 }

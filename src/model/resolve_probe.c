@@ -107,40 +107,8 @@ static bool probe_line(ss_resolve *c, const ss_node *item, ss_probe *probe) {
     return within(c, item, "x", range, line->name, &probe->at) && choose_side(c, item, range, probe);
 }
 
-static int find_beam(ss_resolve *c, const ss_node *item, int car) {
-    const char *word = NULL;
-    if (car < 0 || !ss_read_text(&c->reading, item, "probes[].floor_beam", &word)) {
-        return -1;
-    }
-    const ss_car *const owner = &c->bridge->cars[car];
-    const char **const words = ss_resolve_scratch(c, (size_t)owner->beam_count, sizeof *words);
-    if (words == NULL) {
-        return -1;
-    }
-    int of_set = 0;
-    for (int i = 0; i < owner->beam_count; i++) {
-        const ss_floor_beam *const beam = &c->bridge->floor_beams[owner->first_beam + i];
-        words[i] = beam->name;
-        if (strcmp(beam->name, word) == 0) {
-            return owner->first_beam + i;
-        }
-        of_set += strcmp(beam->set, word) == 0;
-    }
-    if (c->car_types[car] < 0 || !c->types[c->car_types[car]].sound) {
-        return -1;
-    }
-    if (of_set > 0) {
-        ss_read_complain(&c->reading, SS_FAULT, item, "floor_beam",
-                         "\"%s\" is a set of %d floor beams; one of them is due, such as \"%s 1\"", word,
-                         of_set, word);
-    } else {
-        ss_resolve_unknown(c, item, "floor_beam", "floor beam of that car", word, words, owner->beam_count);
-    }
-    return -1;
-}
-
 static bool probe_beam(ss_resolve *c, const ss_node *item, ss_probe *probe) {
-    probe->index = find_beam(c, item, read_car(c, item, "floor beam"));
+    probe->index = ss_resolve_beam_of_car(c, item, "probes[].floor_beam", read_car(c, item, "floor beam"));
     const bool y = ss_resolve_need(c, item, "probes[].y", "a floor beam needs the place across", &probe->at);
     if (probe->index < 0 || !y) {
         return false;

@@ -187,7 +187,10 @@ void ss_resolve_sections(ss_resolve *c) {
         return;
     }
     ss_bridge *const bridge = c->bridge;
-    bridge->sections = ss_resolve_alloc(c, (size_t)list->count, sizeof *bridge->sections);
+    /* As many as ss_resolve_grow would have made room for: findings add some. */
+    size_t room = 8;
+    while (room < (size_t)list->count) room *= 2;
+    bridge->sections = ss_resolve_alloc(c, room, sizeof *bridge->sections);
     c->section_sound = ss_resolve_scratch(c, (size_t)list->count, sizeof *c->section_sound);
     if (bridge->sections == NULL || c->section_sound == NULL) {
         return;

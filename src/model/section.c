@@ -95,6 +95,20 @@ static void apply_overrides(const ss_section *section, double density, const ss_
     out->weight = isnan(section->set_weight) ? out->A * density : section->set_weight * (area / described->A);
 }
 
+/* What was found of the section as a whole. Its weight stays. */
+static void apply_loss(const ss_section *section, ss_section_properties *out) {
+    const double left = 1.0 - section->loss;
+    out->A *= left;
+    out->I *= left * (1.0 - section->stiffness_loss);
+    out->J *= left * (1.0 - section->stiffness_loss);
+    out->shear_area *= left;
+    out->S_top *= left;
+    out->S_bottom *= left;
+    out->Z *= left;
+    out->web_thin *= left;
+    out->strength_loss = section->strength_loss;
+}
+
 static double or_zero(double value) {
     return isnan(value) ? 0.0 : value;
 }
@@ -120,16 +134,20 @@ ss_status ss_section_at(const ss_section *section, double depth, double density,
     memset(&described, 0, sizeof described);
     if (section->shape == SS_SHAPE_GIVEN) {
         given(section, density, &here);
+        apply_loss(section, &here);
         *out = here;
         return SS_OK;
     }
-    if (!(depth > 0.0) || section->plate_count < 1 || !computed(section, depth, &here) ||
-        !computed(section, section->depth, &described)) {
+    if (!(depth > 0.0) || section->plate_count < 1 ||
+        !computed(section, depth - section->depth_lost, &here) ||
+        !computed(section, section->depth - section->depth_lost, &described)) {
         return ss_error_set(error, SS_ERROR_DESCRIPTION,
                             "the plates of section \"%s\" do not fit within the depth",
                             section->name == NULL ? "" : section->name);
     }
     apply_overrides(section, density, &described, &here);
+    here.weight += section->loose_area * density;
+    apply_loss(section, &here);
     *out = here;
     return SS_OK;
 }

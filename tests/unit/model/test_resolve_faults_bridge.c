@@ -24,8 +24,7 @@ static const fault_row rows[] = {
      "only; a taper needs plates"},
     {"{ name = \"edges\"; section = \"known\"; }", "{ name = \"sill\"; missing = true; }",
      "43: bridge.cars.south.lines: every main girder of the car is missing; one at least is due\n"
-     "72: probes.p1.line: no line of that car is called \"sill\"; there are \"edges 1\", \"stringers 1\", "
-     "\"stringers 2\", \"stringers 3\", \"stringers 4\", \"edges 2\""},
+     "72: probes.p1.line: \"sill\" is missing there; the car's own lines or a finding say so"},
     {"{ name = \"edges\"; section = \"known\"; }", "{ name = \"edges\"; missing = true; }",
      "43: bridge.cars.south.lines: without the missing lines the floor beam \"end sills 1\" joins fewer than "
      "two\n"
