@@ -40,6 +40,7 @@ typedef struct ss_line {
     int steel;
     int first_piece, piece_count; /**< contiguous from x0 to x1 */
     bool cut;                     /**< some of it is missing */
+    bool primary;                 /**< see ss_primary_mark */
     int first_crack, crack_count; /**< in `cracks`: stations where it passes no bending */
 } ss_line;
 
@@ -87,6 +88,7 @@ typedef struct ss_joint {
     double rotation; /**< N m/rad per m; of one connector N m/rad; 0 hinged, INFINITY rigid */
     int first_connector, connector_count; /**< in `connectors` (x); 0 for a continuous joint */
     double shear_capacity;                /**< N/m, or N a connector; NaN when not given */
+    double moment_capacity;               /**< N m per m, or N m a connector; NaN when not given */
     int first_loose, loose_count;         /**< in `loose`: stretches of a continuous joint that tie nothing */
 } ss_joint;
 
@@ -263,6 +265,15 @@ typedef enum ss_permit_kind {
     SS_PERMIT_LIMITED_TRIPS /**< fewer than a hundred */
 } ss_permit_kind;
 
+/** Sizes of a line that can be compared. */
+typedef enum ss_size_property {
+    SS_SIZE_I,
+    SS_SIZE_S,
+    SS_SIZE_A,
+    SS_SIZE_DEPTH,
+    SS_SIZE_COUNT
+} ss_size_property;
+
 /** Rating settings; NaN where not given. All zero is a plain LRFR rating without its extras. */
 typedef struct ss_rating_settings {
     double condition, system;                         /**< factors; NaN: not given, then rating is refused */
@@ -277,10 +288,13 @@ typedef struct ss_rating_settings {
     unsigned levels;       /**< bits 1 << ss_level; 0: all that the methods have */
     ss_edition edition;
     ss_permit_kind permits;
-    bool service;              /**< stress of steel under service load too: Service II, overload */
-    bool manual_sequence;      /**< legal loads count only where the design load falls short */
-    bool single_lane_presence; /**< one loaded lane counts 1.20 in LRFR */
-    double speed;              /**< m/s at most by restriction; NaN or 0: none */
+    bool service;                /**< stress of steel under service load too: Service II, overload */
+    bool manual_sequence;        /**< legal loads count only where the design load falls short */
+    bool single_lane_presence;   /**< one loaded lane counts 1.20 in LRFR */
+    double speed;                /**< m/s at most by restriction; NaN or 0: none */
+    ss_size_property primary_by; /**< what exterior girders are compared with main girders by */
+    double primary_share;        /**< of the main girder, beyond which an exterior girder is primary */
+    bool release_secondary;      /**< secondary members are rated and do not govern */
     double deflection_limit; /**< live-load deflection is held to the span over this; 0: it is not checked */
 } ss_rating_settings;
 
@@ -380,5 +394,18 @@ ss_status ss_bridge_line_section(const ss_bridge *bridge, int line, double x, bo
 /** Properties of a floor beam at y, on the side `before` (left) or after. */
 ss_status ss_bridge_beam_section(const ss_bridge *bridge, int beam, double y, bool before,
                                  ss_section_properties *out);
+
+/** Largest of each size along a line, by ss_size_property (m4, m3 of the weaker face, m2, m); 0: not known.
+ */
+ss_status ss_line_sizes(const ss_bridge *bridge, int line, double out[SS_SIZE_COUNT]);
+
+/** The main girder of the line's car that it is compared with (the largest by `by`), or -1. */
+int ss_primary_girder(const ss_bridge *bridge, int line, ss_size_property by);
+
+/** Whether a member counts as primary. Floor beams never do: they hand on. */
+bool ss_member_primary(const ss_bridge *bridge, ss_member_kind member, int index);
+
+/** "I", "S", "A", "depth". */
+const char *ss_size_name(ss_size_property property);
 
 #endif

@@ -48,6 +48,9 @@ typedef struct ss_description {
 /** An empty group as root. */
 ss_status ss_description_init(ss_description *description);
 void ss_description_destroy(ss_description *description);
+/** A copy of its own; the file names in its places still belong to `from`. Values at the top called as one of
+ * the words of `skip` ("probes|cases", may be NULL) are left out. */
+ss_status ss_description_copy(const ss_description *from, const char *skip, ss_description *out);
 
 /** Adds a child to a group or list; name NULL in a list. NULL when there is no memory. */
 ss_node *ss_node_add(ss_description *description, ss_node *parent, ss_node_kind kind, const char *name,

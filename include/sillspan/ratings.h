@@ -20,7 +20,8 @@ typedef struct ss_rating_item {
     double rf_linear; /**< the same place and position with the bearings' state under dead load kept */
     bool local; /**< trucks abreast whose open bearings go round in a circle: found by moving one truck at a
                    time; a worse arrangement may exist */
-    bool tips;  /**< at rf the bridge tips before the section is full */
+    bool joint_out;            /**< of the bridge with the joint out, which is full before the members are */
+    bool tips;                 /**< at rf the bridge tips before the section is full */
     bool minimum_dead;         /**< the smallest dead load factors govern */
     ss_resistance nominal;     /**< NaN for deflection */
     ss_method_factors factors; /**< dc and dw are those that govern */
@@ -68,6 +69,12 @@ ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements 
                              void (*progress)(void *context, double done), void *context, ss_ratings *out,
                              ss_error *error);
 void ss_ratings_destroy(ss_ratings *ratings);
+
+/** `worst` and `controlling` from `governing`. */
+void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *ratings);
+
+/** Whether the settings leave a member out of what governs: a secondary one that is released. */
+bool ss_rating_released(const ss_bridge *bridge, const ss_effect *effect);
 
 static inline int ss_ratings_governing(const ss_ratings *ratings, int check, int traffic) {
     return ratings->governing[(long)check * ratings->traffic_count + traffic];

@@ -4,8 +4,10 @@
 #define SILLSPAN_REPORT_H
 
 #include "sillspan/cases.h"
+#include "sillspan/joint_out.h"
 #include "sillspan/posting.h"
 #include "sillspan/ratings.h"
+#include "sillspan/reruns.h"
 
 /** For ss_column.digits: as many decimals as give the largest number of the column `n` significant digits, in
  * every row. */
@@ -132,8 +134,10 @@ typedef struct ss_results {
     const ss_case_list *cases; /**< placed loads */
     const ss_ratings *rated;
     const ss_posting *posting;
-    const ss_diag_list *diags; /**< warnings */
-    double require;            /**< NaN when not asked */
+    const ss_joint_out *joint_out; /**< NULL: no rating relies on a joint beyond its capacity */
+    const ss_reruns *reruns;       /**< NULL: none */
+    const ss_diag_list *diags;     /**< warnings */
+    double require;                /**< NaN when not asked */
     bool text_only; /**< what is for programs alone is left out: it can be a hundred times the rest */
 } ss_results;
 

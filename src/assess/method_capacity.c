@@ -28,7 +28,7 @@ static double deflection_limit(const ss_bridge *bridge, const ss_effect *effect)
 /* Share of the nominal resistance by the row; NaN: not looked at. */
 static double share_of(const ss_check_row *row, const ss_effect *effect) {
     if (effect->member == SS_MEMBER_JOINT) {
-        return effect->kind == SS_EFFECT_SHEAR ? row->joint : SS_NAN;
+        return effect->kind == SS_EFFECT_SHEAR || effect->kind == SS_EFFECT_MOMENT ? row->joint : SS_NAN;
     }
     if (effect->member != SS_MEMBER_LINE && effect->member != SS_MEMBER_BEAM) {
         return SS_NAN;

@@ -9,13 +9,22 @@
 #include "base/try.h"
 
 /* Limit states in the order of the result. */
-typedef enum limit_state { LIMIT_MOMENT, LIMIT_WEB, LIMIT_JOINT, LIMIT_DEFLECTION, LIMIT_NONE } limit_state;
+typedef enum limit_state {
+    LIMIT_MOMENT,
+    LIMIT_WEB,
+    LIMIT_JOINT,
+    LIMIT_JOINT_MOMENT,
+    LIMIT_DEFLECTION,
+    LIMIT_NONE
+} limit_state;
 
 static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bool deflections) {
     if (effect->member == SS_MEMBER_JOINT) {
         const ss_joint *const joint = &bridge->joints[effect->index];
-        const bool rated = effect->kind == SS_EFFECT_SHEAR && !isnan(joint->shear_capacity);
-        return rated ? LIMIT_JOINT : LIMIT_NONE;
+        if (effect->kind == SS_EFFECT_MOMENT) {
+            return isnan(joint->moment_capacity) ? LIMIT_NONE : LIMIT_JOINT_MOMENT;
+        }
+        return effect->kind == SS_EFFECT_SHEAR && !isnan(joint->shear_capacity) ? LIMIT_JOINT : LIMIT_NONE;
     }
     if (effect->member != SS_MEMBER_LINE && effect->member != SS_MEMBER_BEAM) {
         return LIMIT_NONE;
@@ -51,6 +60,11 @@ static ss_status resistance_of(const ss_bridge *bridge, const ss_effect *effect,
         *out = (ss_resistance){.value = 0.0, .rule = "share of the span"};
         return SS_OK;
     }
+    if (limit == LIMIT_JOINT_MOMENT) {
+        *out = (ss_resistance){.value = bridge->joints[effect->index].moment_capacity,
+                               .rule = "bending capacity of the joint as given, factored"};
+        return SS_OK;
+    }
     if (limit == LIMIT_JOINT) {
         *out = (ss_resistance){.value = bridge->joints[effect->index].shear_capacity,
                                .rule = "shear capacity of the joint as given, factored"};
@@ -62,6 +76,8 @@ static ss_status resistance_of(const ss_bridge *bridge, const ss_effect *effect,
     if (status == SS_OK) {
         *out = limit == LIMIT_MOMENT ? ss_resistance_yield_moment(&section, steel->fy)
                                      : ss_resistance_web_shear(&section, steel->fy, steel->E);
+        out->lost = section.strength_loss;
+        out->value *= 1.0 - out->lost;
     }
     return status;
 }
@@ -90,7 +106,7 @@ static int sparse_rank(const ss_bridge *bridge, const ss_effect *effect, limit_s
     const int before = effect->member == SS_MEMBER_LINE   ? 0
                        : effect->member == SS_MEMBER_BEAM ? bridge->line_count
                                                           : bridge->line_count + bridge->floor_beam_count;
-    return 4 * (before + effect->index) + (int)limit;
+    return (int)LIMIT_NONE * (before + effect->index) + (int)limit;
 }
 
 static void rank_groups(ss_rated_list *list) {
@@ -124,7 +140,7 @@ ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int
         ss_resistance nominal = {0};
         SS_TRY(resistance_of(bridge, &effects[i], limit, &nominal));
         const char *const remark =
-            limit == LIMIT_JOINT || limit == LIMIT_DEFLECTION ? NULL : remark_on(&nominal, limit);
+            limit == LIMIT_MOMENT || limit == LIMIT_WEB ? remark_on(&nominal, limit) : NULL;
         if (remark != NULL) {
             SS_TRY(ss_rating_notes_section(notes, bridge, &effects[i], remark));
         }

@@ -187,15 +187,21 @@ static ss_status copy_lanes(ss_ratings *out) {
 
 /* ---- what governs ------------------------------------------------------------------------------- */
 
-static bool is_alternative(const rating_run *run, int traffic) {
-    const int crossing = run->placements->traffic[traffic].crossing;
-    return crossing >= 0 && run->bridge->crossings[crossing].alternative;
+static bool is_alternative(const ss_bridge *bridge, const ss_placements *placements, int traffic) {
+    const int crossing = placements->traffic[traffic].crossing;
+    return crossing >= 0 && bridge->crossings[crossing].alternative;
 }
 
 static void take_smaller(const ss_ratings *ratings, int item, int *best) {
     if (item >= 0 && (*best < 0 || ratings->items[item].rf < ratings->items[*best].rf * (1.0 - TIE))) {
         *best = item;
     }
+}
+
+bool ss_rating_released(const ss_bridge *bridge, const ss_effect *effect) {
+    const bool local = effect->member == SS_MEMBER_LINE || effect->member == SS_MEMBER_BEAM;
+    return bridge->rating.release_secondary && local &&
+           !ss_member_primary(bridge, effect->member, effect->index);
 }
 
 /* Levels that decide who may cross come first. */
@@ -210,18 +216,25 @@ static int importance(const ss_check *check) {
     return 0;
 }
 
-static void find_governing(const rating_run *run, ss_ratings *out) {
+static void fill_governing(const rating_run *run, ss_ratings *out) {
     const int traffics = out->traffic_count;
     for (int i = 0; i < out->check_count * traffics; i++) out->governing[i] = -1;
     for (int i = 0; i < out->count; i++) {
-        take_smaller(out, i, &out->governing[out->items[i].check * traffics + out->items[i].traffic]);
+        const ss_rating_item *const item = &out->items[i];
+        if (!ss_rating_released(run->bridge, &item->effect)) {
+            take_smaller(out, i, &out->governing[item->check * traffics + item->traffic]);
+        }
     }
+}
+
+void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out) {
+    const int traffics = out->traffic_count;
     out->controlling = -1;
     int level = -1;
     for (int c = 0; c < out->check_count; c++) {
         out->worst[c] = -1;
         for (int t = 0; t < traffics; t++) {
-            if (!is_alternative(run, t)) {
+            if (!is_alternative(bridge, placements, t)) {
                 take_smaller(out, out->governing[c * traffics + t], &out->worst[c]);
             }
         }
@@ -369,7 +382,8 @@ static ss_status finish(const rating_run *run, const ss_rating_notes *notes, ss_
     SS_TRY(out->governing == NULL || out->worst == NULL ? ss_no_memory(error) : SS_OK);
     SS_TRY(collect(run, out));
     SS_TRY(copy_lanes(out));
-    find_governing(run, out);
+    fill_governing(run, out);
+    ss_ratings_decide(run->bridge, run->placements, out);
     for (int c = 0; c < out->check_count; c++) {
         if (out->worst[c] >= 0) {
             SS_TRY(verify(run, &out->items[out->worst[c]], error));

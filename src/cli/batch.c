@@ -77,7 +77,7 @@ static void run_one(batch *all, int index) {
     ss_status status = ss_pipe_read(&pipe, &one, all->reach, &error);
     ss_run_print_diags(&pipe, one.file, one.quiet);
     if (status == SS_OK) {
-        all->in[pipe.bridge.units]++;
+        all->in[pipe.whole.bridge.units]++;
         status = ss_pipe_compute(&pipe, all->reach, &error);
     }
     const ss_results results = ss_run_results(&pipe, &one, all->reach);

@@ -52,7 +52,7 @@ static ss_status prove(const ss_invocation *asked, const ss_text *text, ss_error
     SS_TRY(ss_description_read_text(asked->file, text->data, text->length, &pipe.description, &pipe.diags,
                                     error));
     SS_TRY(ss_description_check(&pipe.description, &pipe.diags));
-    SS_TRY(ss_bridge_resolve(&pipe.description, &pipe.bridge, &pipe.diags));
+    SS_TRY(ss_bridge_resolve(&pipe.description, &pipe.whole.bridge, &pipe.diags));
     SS_TRY(ss_pipe_compute(&pipe, SS_RUN_GRILLAGE, error));
 done:
     if (status == SS_ERROR_DESCRIPTION && pipe.diags.faults > 0) {

@@ -20,6 +20,10 @@ static const ss_option options[] = {
      SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW, "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
     {"require", 0, SS_OPTION_NUMBER, "NUMBER", NULL, "nothing is required", SS_IN_RATE,
      "exit with 1 unless every rated member, joint and bearing reaches this factor"},
+    {"cut", 0, SS_OPTION_TEXT, "CAR", NULL, "no girder is cut", SS_IN_RATE,
+     "what if the main girder of this car were severed where it rates least"},
+    {"brief", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_RATE,
+     "the bridge as found alone: nothing is rated again without a finding or a weak member"},
     {"set", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUE", NULL, NULL, SS_IN_ALL,
      "change one value of the description, named by its path; any number of times"},
     {"title", 0, SS_OPTION_ANSWER, "TEXT", NULL, "\"" SS_ASSUMED_TITLE "\"", SS_IN_NEW,
@@ -139,14 +143,22 @@ static bool take_choice(const ss_option *option, const char *value, ss_invocatio
 }
 
 static bool take_text(const ss_option *option, const char *value, ss_invocation *out, ss_usage_error *error) {
-    const bool output = strcmp(option->name, "output") == 0;
-    if (value[0] == '\0') {
-        return complain_text(error,
-                             output ? "--output needs the name of a file, not"
-                                    : "--table needs the name of a table, not",
-                             value, NULL);
+    const struct {
+        const char *name;
+        const char **to;
+        const char *needs;
+    } texts[] = {{"output", &out->output, "--output needs the name of a file, not"},
+                 {"table", &out->table, "--table needs the name of a table, not"},
+                 {"cut", &out->cut, "--cut needs the name of a car of the bridge, not"}};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        if (strcmp(option->name, texts[i].name) != 0) {
+            continue;
+        }
+        if (value[0] == '\0') {
+            return complain_text(error, texts[i].needs, value, NULL);
+        }
+        *texts[i].to = value;
     }
-    *(output ? &out->output : &out->table) = value;
     return true;
 }
 
@@ -179,6 +191,8 @@ static bool take_value(const ss_option *option, const char *value, ss_invocation
         out->quiet = true;
     } else if (strcmp(option->name, "help") == 0) {
         out->help = true;
+    } else if (strcmp(option->name, "brief") == 0) {
+        out->brief = true;
     } else if (strcmp(option->name, "abreast") == 0) {
         out->abreast = true;
     } else if (strcmp(option->name, "force") == 0) {

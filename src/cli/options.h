@@ -66,6 +66,8 @@ typedef struct ss_invocation {
     const char *table; /**< the only table of CSV, or NULL */
     bool quiet, help, version;
     bool abreast;                        /**< `analyze` has trucks abreast too */
+    bool brief;                          /**< `rate` does not rate the bridge again with a change */
+    const char *cut;                     /**< car whose main girder is severed, or NULL */
     bool force;                          /**< `new` may replace a file */
     const char *answers[SS_ANSWERS_MAX]; /**< to the questions of `new`; NULL: not given */
     bool units_given;

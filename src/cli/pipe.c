@@ -32,8 +32,8 @@ static ss_status apply_sets(ss_pipe *pipe, const ss_invocation *asked) {
 static ss_status check_rating(ss_pipe *pipe) {
     const ss_node *rating = ss_node_child(pipe->description.root, "rating");
     const ss_where where = rating != NULL ? rating->where : pipe->description.root->where;
-    const ss_rating_settings *settings = &pipe->bridge.rating;
-    const bool factored = ss_method_asked(&pipe->bridge, SS_METHOD_LRFR);
+    const ss_rating_settings *settings = &pipe->whole.bridge.rating;
+    const bool factored = ss_method_asked(&pipe->whole.bridge, SS_METHOD_LRFR);
     ss_status status = SS_OK;
     if (factored && isnan(settings->condition)) {
         SS_TRY(ss_diag_add(
@@ -47,7 +47,7 @@ static ss_status check_rating(ss_pipe *pipe) {
             "not given; a rating needs the system factor that the owner has decided on, from 0.85 "
             "(two main girders) to 1.00"));
     }
-    if (pipe->bridge.rated_vehicle_count + pipe->bridge.run_count == 0) {
+    if (pipe->whole.bridge.rated_vehicle_count + pipe->whole.bridge.run_count == 0) {
         SS_TRY(ss_diag_add(&pipe->diags, SS_FAULT, where, "rating.trucks",
                            "no truck is asked for; name at least one, such as \"EV3\""));
     }
@@ -70,7 +70,7 @@ ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reac
     if (status != SS_OK) {
         goto done;
     }
-    SS_TRY(ss_bridge_resolve(&pipe->description, &pipe->bridge, &pipe->diags));
+    SS_TRY(ss_bridge_resolve(&pipe->description, &pipe->whole.bridge, &pipe->diags));
     if (reach == SS_RUN_RATING) {
         SS_TRY(check_rating(pipe));
     }
@@ -118,23 +118,23 @@ static ss_status analyze(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     ss_status status = SS_OK;
     ss_effect *plain = NULL;
     ss_progress_stage(&pipe->progress, "dead load");
-    SS_TRY(ss_permanent_compute(&pipe->bridge, pipe->grillage, &pipe->permanent, error));
-    SS_TRY(ss_cases_compute(&pipe->permanent, &pipe->cases, error));
-    SS_TRY(ss_placements_build(&pipe->mesh, &pipe->placements, error));
-    SS_TRY(ss_envelope_effects(&pipe->mesh, &pipe->effects, &pipe->effect_count, error));
+    SS_TRY(ss_variant_loads(&pipe->whole, error));
+    SS_TRY(ss_cases_compute(&pipe->whole.permanent, &pipe->cases, error));
     ss_progress_stage(&pipe->progress, "trucks");
     const ss_envelope_options options = {.factors = {1.0, 1.0},
                                          .live_factor = 1.0,
                                          .extent = extent_of(pipe, reach),
                                          .progress = ss_progress_show,
                                          .context = &pipe->progress};
-    plain = ss_alloc((size_t)pipe->effect_count, sizeof *plain);
+    plain = ss_alloc((size_t)pipe->whole.effect_count, sizeof *plain);
     SS_TRY(plain == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the effects") : SS_OK);
-    const int count = reach >= SS_RUN_RATING ? few(&pipe->bridge, pipe->effects, pipe->effect_count, plain)
-                                             : without_web(pipe->effects, pipe->effect_count, plain);
-    SS_TRY(ss_envelope_compute(&pipe->permanent, &pipe->placements, plain, count, &options, &pipe->envelope,
-                               error));
-    SS_TRY(ss_share_compute(&pipe->permanent, &pipe->placements, &pipe->envelope, &pipe->shares, error));
+    const int count = reach >= SS_RUN_RATING
+                          ? few(&pipe->whole.bridge, pipe->whole.effects, pipe->whole.effect_count, plain)
+                          : without_web(pipe->whole.effects, pipe->whole.effect_count, plain);
+    SS_TRY(ss_envelope_compute(&pipe->whole.permanent, &pipe->whole.placements, plain, count, &options,
+                               &pipe->envelope, error));
+    SS_TRY(ss_share_compute(&pipe->whole.permanent, &pipe->whole.placements, &pipe->envelope, &pipe->shares,
+                            error));
 done:
     ss_free(plain);
     return status;
@@ -142,21 +142,19 @@ done:
 
 ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     ss_status status = SS_OK;
-    const ss_mesh_options options = {.joints = true, .refine = 1};
-    SS_TRY(ss_mesh_build(&pipe->bridge, options, &pipe->mesh, error));
-    SS_TRY(ss_grillage_create(&pipe->mesh, &pipe->grillage, error));
+    SS_TRY(ss_variant_structure(&pipe->whole, error));
     if (reach >= SS_RUN_ANALYSIS) {
         SS_TRY(analyze(pipe, reach, error));
     }
     if (reach >= SS_RUN_RATING) {
         ss_progress_stage(&pipe->progress, "ratings");
         ss_method method;
-        SS_TRY(ss_ratings_compute(&pipe->permanent, &pipe->placements, pipe->effects, pipe->effect_count,
-                                  ss_progress_show, &pipe->progress, &pipe->ratings, error));
-        if (ss_posting_method(&pipe->ratings, &method)) {
+        SS_TRY(ss_variant_rate(&pipe->whole, ss_progress_show, &pipe->progress, error));
+        SS_TRY(ss_joint_out_compute(&pipe->description, &pipe->whole, &pipe->joint_out, error));
+        if (ss_posting_method(&pipe->whole.ratings, &method)) {
             pipe->posted = true;
-            SS_TRY(ss_posting_compute(&pipe->bridge, &pipe->placements, &pipe->ratings, method,
-                                      pipe->bridge.units, &pipe->posting, error));
+            SS_TRY(ss_posting_compute(&pipe->whole.bridge, &pipe->whole.placements, &pipe->whole.ratings,
+                                      method, pipe->whole.bridge.units, &pipe->posting, error));
         }
     }
 done:
@@ -164,18 +162,24 @@ done:
     return status;
 }
 
+ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *error) {
+    const ss_rerun_options options = {
+        .cut_car = asked->cut, .progress = ss_progress_show, .context = &pipe->progress};
+    ss_progress_stage(&pipe->progress, "reruns");
+    const ss_status status =
+        ss_reruns_compute(&pipe->description, &pipe->whole, &options, &pipe->reruns, error);
+    ss_progress_end(&pipe->progress);
+    return status;
+}
+
 void ss_pipe_destroy(ss_pipe *pipe) {
+    ss_reruns_destroy(&pipe->reruns);
+    ss_joint_out_destroy(&pipe->joint_out);
     ss_posting_destroy(&pipe->posting);
-    ss_ratings_destroy(&pipe->ratings);
     ss_share_destroy(&pipe->shares);
     ss_envelope_destroy(&pipe->envelope);
-    ss_free(pipe->effects);
-    ss_placements_destroy(&pipe->placements);
     ss_cases_destroy(&pipe->cases);
-    ss_permanent_destroy(&pipe->permanent);
-    ss_grillage_destroy(pipe->grillage);
-    ss_mesh_destroy(&pipe->mesh);
-    ss_bridge_destroy(&pipe->bridge);
+    ss_variant_destroy(&pipe->whole);
     ss_description_destroy(&pipe->description);
     ss_diag_destroy(&pipe->diags);
     *pipe = (ss_pipe){0};

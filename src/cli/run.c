@@ -68,22 +68,24 @@ void ss_run_print_diags(ss_pipe *pipe, const char *file, bool quiet) {
 
 ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_extent reach) {
     ss_results results = {.command = asked->command->name,
-                          .bridge = &pipe->bridge,
-                          .mesh = &pipe->mesh,
-                          .grillage = pipe->grillage,
+                          .bridge = &pipe->whole.bridge,
+                          .mesh = &pipe->whole.mesh,
+                          .grillage = pipe->whole.grillage,
                           .diags = &pipe->diags,
                           .require = asked->require,
                           .text_only = asked->format == SS_FORMAT_TEXT};
     if (reach >= SS_RUN_ANALYSIS) {
-        results.permanent = &pipe->permanent;
-        results.placements = &pipe->placements;
+        results.permanent = &pipe->whole.permanent;
+        results.placements = &pipe->whole.placements;
         results.envelope = &pipe->envelope;
         results.shares = &pipe->shares;
         results.cases = &pipe->cases;
     }
     if (reach >= SS_RUN_RATING) {
-        results.rated = &pipe->ratings;
+        results.rated = &pipe->whole.ratings;
         results.posting = pipe->posted ? &pipe->posting : NULL;
+        results.joint_out = pipe->joint_out.count > 0 ? &pipe->joint_out : NULL;
+        results.reruns = pipe->reruns.count > 0 ? &pipe->reruns : NULL;
     }
     return results;
 }
@@ -101,9 +103,12 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     if (status == SS_OK) {
         status = ss_pipe_compute(&pipe, reach, &error);
     }
+    if (status == SS_OK && reach == SS_RUN_RATING && (!asked->brief || asked->cut != NULL)) {
+        status = ss_pipe_rerun(&pipe, asked, &error);
+    }
     if (status == SS_OK) {
         const ss_results results = ss_run_results(&pipe, asked, reach);
-        const ss_unit_system units = asked->units_given ? asked->units : pipe.bridge.units;
+        const ss_unit_system units = asked->units_given ? asked->units : pipe.whole.bridge.units;
         met = ss_report_requirement_met(&results);
         status = ss_report_build(&results, units, &report, &error);
     }

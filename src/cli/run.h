@@ -4,7 +4,9 @@
 
 #include "cli/options.h"
 #include "cli/progress.h"
+#include "sillspan/joint_out.h"
 #include "sillspan/report.h"
+#include "sillspan/reruns.h"
 
 /** How far a command goes; each one includes those before it. */
 typedef enum ss_extent { SS_RUN_GRILLAGE, SS_RUN_ANALYSIS, SS_RUN_RATING } ss_extent;
@@ -13,20 +15,15 @@ typedef enum ss_extent { SS_RUN_GRILLAGE, SS_RUN_ANALYSIS, SS_RUN_RATING } ss_ex
 typedef struct ss_pipe {
     ss_diag_list diags;
     ss_description description;
-    ss_bridge bridge;
-    ss_mesh mesh;
-    ss_grillage *grillage;
-    ss_permanent permanent;
-    ss_placements placements;
+    ss_variant whole;
     bool abreast; /**< an analysis has trucks abreast too */
-    ss_effect *effects;
-    int effect_count;
     ss_envelope envelope;
     ss_share_list shares;
     ss_case_list cases;
-    ss_ratings ratings;
     bool posted; /**< some method was rated that the bridge can be posted by */
     ss_posting posting;
+    ss_joint_out joint_out;
+    ss_reruns reruns; /**< of the rating, with the bridge changed */
     ss_progress progress;
 } ss_pipe;
 
@@ -47,6 +44,8 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
 ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error);
 /** Mesh to ratings, as far as `reach`. */
 ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error);
+/** The rating again, with the bridge changed: findings put aside, weak members, a cut girder. */
+ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);
 
 /** Whether the report has the table that --table names, if one is named; else says which there are. */

@@ -49,6 +49,54 @@ ss_node *ss_node_add(ss_description *description, ss_node *parent, ss_node_kind 
     return node;
 }
 
+/* Whether `name` is one of the words between bars. */
+static bool is_among(const char *words, const char *name) {
+    const size_t length = strlen(name);
+    for (const char *at = strstr(words, name); at != NULL; at = strstr(at + 1, name)) {
+        const bool begins = at == words || at[-1] == '|';
+        if (begins && (at[length] == '\0' || at[length] == '|')) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool copy_children(ss_description *out, ss_node *to, const ss_node *from, const char *skip) {
+    for (const ss_node *child = from->first; child != NULL; child = child->next) {
+        if (skip != NULL && child->name != NULL && is_among(skip, child->name)) {
+            continue;
+        }
+        ss_node *const copy = ss_node_add(out, to, child->kind, child->name, child->where);
+        if (copy == NULL) {
+            return false;
+        }
+        copy->number = child->number;
+        copy->flag = child->flag;
+        copy->text =
+            child->text == NULL ? NULL : ss_arena_text(&out->arena, child->text, strlen(child->text));
+        if ((child->text != NULL && copy->text == NULL) || !copy_children(out, copy, child, NULL)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+ss_status ss_description_copy(const ss_description *from, const char *skip, ss_description *out) {
+    ss_description copy;
+    const ss_status status = ss_description_init(&copy);
+    if (status != SS_OK) {
+        return status;
+    }
+    copy.digest = from->digest;
+    copy.root->where = from->root->where;
+    if (!copy_children(&copy, copy.root, from->root, skip)) {
+        ss_description_destroy(&copy);
+        return SS_ERROR_MEMORY;
+    }
+    *out = copy;
+    return SS_OK;
+}
+
 const ss_node *ss_node_child(const ss_node *group, const char *name) {
     if (group == NULL || group->kind != SS_NODE_GROUP) {
         return NULL;

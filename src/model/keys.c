@@ -230,6 +230,11 @@ static const ss_key table[] = {
     QTY("bridge.joints[].shear_capacity_each", SS_DIM_FORCE, false, NULL, "> 0 kip", NULL, NULL, NULL, RATING,
         "Factored shear that one connector can carry."),
 
+    QTY("bridge.joints[].moment_capacity", SS_DIM_MOMENT_PER_LENGTH, false, NULL, "> 0 kip-ft/ft", NULL, NULL,
+        NULL, RATING, "Factored bending that the joint can carry, per length."),
+    QTY("bridge.joints[].moment_capacity_each", SS_DIM_MOMENT, false, NULL, "> 0 kip-ft", NULL, NULL, NULL,
+        RATING, "Factored bending that one connector can carry."),
+
     LIST("bridge.bearings", true, SPRINGS, "What the cars rest on."),
     WORD("bridge.bearings[].name", NAME, true, NULL, NULL, PRINT, "Name of this set of bearings."),
     WORD("bridge.bearings[].at", CHOICE, false, NULL,
@@ -435,6 +440,14 @@ static const ss_key table[] = {
     EITHER("rating.condition", NUM, false, NULL, "good|fair|poor", "0.5", "1", NULL, NULL, RATING,
            "Condition of the superstructure, or its factor."),
     QTY("rating.system", NUM, false, NULL, "0.5", "1", "0.85", "1", RATING, "System factor for redundancy."),
+    WORD("rating.primary_by", CHOICE, false, "I", "I|S|A|depth", RATING,
+         "By what an exterior girder is compared with the main girder of its car: second moment of area, "
+         "section modulus, area or depth."),
+    QTY("rating.primary_share", NUM, false, "0.15", "0", "1", "0.05", "0.5", RATING,
+        "Share of the main girder beyond which an exterior girder is a primary member."),
+    WORD("rating.release_secondary", FLAG, false, "false", NULL, RATING,
+         "Whether secondary members (small exterior girders, stringers, floor beams) are left out of what "
+         "governs; they are rated all the same."),
     INT("rating.adtt", false, NULL, "0", NULL, NULL, "5000", RATING,
         "Average daily truck traffic in one direction; counts as unknown when not given."),
     WORD("rating.approach", CHOICE, false, "rough", "smooth|minor bumps|rough", RATING,

@@ -110,7 +110,8 @@ static void run_steps(ss_resolve *c) {
         ss_resolve_probes,
     };
     /* Sums over the whole bridge: only where there is one. */
-    static void (*const last[])(ss_resolve *) = {ss_resolve_car_weights, ss_resolve_remarks, ss_resolve_size};
+    static void (*const last[])(ss_resolve *) = {ss_resolve_car_weights, ss_resolve_remarks, ss_resolve_size,
+                                                 ss_resolve_primary};
     for (size_t i = 0; i < sizeof first / sizeof first[0]; i++) {
         (void)run_step(c, first[i]);
     }

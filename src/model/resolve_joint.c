@@ -1,9 +1,11 @@
 /* resolve_joint.c - joints between neighbouring cars: which pair, where, how stiff, how strong. */
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/numeric.h"
+#include "model/key_tree.h"
 #include "model/resolve.h"
 
 static int by_value(const void *a, const void *b) {
@@ -177,25 +179,35 @@ static void read_stiffness(ss_resolve *c, const ss_node *item, bool discrete, ss
     }
 }
 
+/* One of the keys, per length or of a connector; NaN when not given. */
+static double capacity(ss_resolve *c, const ss_node *item, bool discrete, const char *const paths[2]) {
+    char why[160];
+    const char *const right = paths[discrete ? 1 : 0];
+    snprintf(why, sizeof why, "%s; %s is due",
+             discrete ? "per length, but the joint has connectors"
+                      : "of one connector, but the joint has none",
+             ss_key_leaf(right));
+    ss_resolve_forbid(c, item, ss_key_leaf(paths[discrete ? 0 : 1]), why);
+    return ss_resolve_optional(c, item, right);
+}
+
 static void read_capacity(ss_resolve *c, const ss_node *item, bool discrete, ss_joint *joint) {
-    joint->shear_capacity = (double)NAN;
-    if (discrete) {
-        ss_resolve_forbid(c, item, "shear_capacity",
-                          "per length, but the joint has connectors; shear_capacity_each is due");
-        joint->shear_capacity = ss_resolve_optional(c, item, "bridge.joints[].shear_capacity_each");
-    } else {
-        ss_resolve_forbid(c, item, "shear_capacity_each",
-                          "of one connector, but the joint has none; shear_capacity is due");
-        joint->shear_capacity = ss_resolve_optional(c, item, "bridge.joints[].shear_capacity");
-    }
+    static const char *const shear[2] = {"bridge.joints[].shear_capacity",
+                                         "bridge.joints[].shear_capacity_each"};
+    static const char *const moment[2] = {"bridge.joints[].moment_capacity",
+                                          "bridge.joints[].moment_capacity_each"};
+    joint->shear_capacity = capacity(c, item, discrete, shear);
+    joint->moment_capacity = capacity(c, item, discrete, moment);
     /* Where nothing gives, force gathers at the ends of the joint, and its share per length depends on the
      * stations only. */
     const bool gives = joint->kind == SS_JOINT_NONE || joint->kind == SS_JOINT_SPRINGS;
-    if (!discrete && !gives && !isnan(joint->shear_capacity)) {
-        joint->shear_capacity = (double)NAN;
-        ss_read_complain(&c->reading, SS_WARNING, item, "shear_capacity",
-                         "not rated: a joint that does not give has no shear per length at its ends; give "
+    const bool given = !isnan(joint->shear_capacity) || !isnan(joint->moment_capacity);
+    if (!discrete && !gives && given) {
+        ss_read_complain(&c->reading, SS_WARNING, item,
+                         isnan(joint->shear_capacity) ? "moment_capacity" : "shear_capacity",
+                         "not rated: a joint that does not give has no force per length at its ends; give "
                          "connectors, or springs");
+        joint->shear_capacity = joint->moment_capacity = SS_NAN;
     }
 }
 
@@ -226,6 +238,7 @@ static void resolve_joint(ss_resolve *c, const ss_node *item, ss_joint *joint) {
         c->broken = true;
     }
     joint->kind = kind < 0 ? SS_JOINT_NONE : (ss_joint_kind)kind;
+    joint->shear_capacity = joint->moment_capacity = SS_NAN;
     read_stiffness(c, item, discrete, joint);
     if (joint->kind != SS_JOINT_NONE) {
         read_capacity(c, item, discrete, joint);

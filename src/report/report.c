@@ -96,10 +96,13 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
     if (check) {
         ss_part_drawings(&b);
         ss_part_description(&b);
+        ss_part_findings(&b);
         ss_part_loads(&b);
     }
     if (results->rated != NULL) {
+        ss_part_findings(&b);
         ss_part_ratings(&b);
+        ss_part_carriers(&b);
         ss_part_posting(&b);
     }
     if (!check) {

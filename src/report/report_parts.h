@@ -36,6 +36,10 @@ void ss_part_probes(ss_builder *b);
 void ss_part_answer_ratings(ss_builder *b);
 void ss_part_ratings(ss_builder *b);
 void ss_part_posting(ss_builder *b);
+/** What the inspector saw, and what each finding costs where that was computed. */
+void ss_part_findings(ss_builder *b);
+/** Which members are primary, and what both groups rate. */
+void ss_part_carriers(ss_builder *b);
 /** Defaults used, what is left out, the caution. */
 void ss_part_closing(ss_builder *b);
 

@@ -53,6 +53,7 @@ static const ss_column rating_columns[] = {
     {"alternative", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"rf", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"rf_linear", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"joint_out", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"local", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"tips", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"tons", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
@@ -154,6 +155,7 @@ static void put_rating(ss_sheet *sheet, const ss_rating_item *item) {
     put_crossing(sheet, item);
     ss_sheet_value(sheet, item->rf);
     ss_sheet_value(sheet, item->rf_linear);
+    ss_sheet_flag(sheet, item->joint_out);
     ss_sheet_flag(sheet, item->local);
     ss_sheet_flag(sheet, item->tips);
     ss_sheet_value(sheet, item->tons);
@@ -263,6 +265,7 @@ void ss_part_ratings(ss_builder *b) {
     if (count > 0) {
         ss_build_heading(b, SS_FOR_PEOPLE, "Member by member");
         ss_rated_members(b);
+        ss_rated_joint_out(b);
         ss_build_heading(b, SS_FOR_PEOPLE, "Worked by hand");
         for (int i = 0; i < count; i++) {
             ss_rated_worked(b, methods[i]);

@@ -81,6 +81,7 @@ void ss_rated_members(ss_builder *b);
 void ss_rated_worked(ss_builder *b, ss_method method);
 void ss_rated_deflection(ss_builder *b);
 void ss_rated_restrictions(ss_builder *b);
+void ss_rated_joint_out(ss_builder *b);
 void ss_rated_programs(ss_builder *b);
 
 #endif

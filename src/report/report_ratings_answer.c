@@ -69,6 +69,11 @@ static void say_controlling(ss_builder *b, ss_points *points, const ss_rating_it
                           check);
         say_reason(b, points, item);
     }
+    if (item->joint_out) {
+        ss_point(b, points,
+                 "That is the bridge with a joint out: the joint is full before the members are, so that a "
+                 "rating that relies on it does not hold (see \"Joints that are full first\").");
+    }
     say_contact(b, points, item);
     for (int i = 0; i < item->truck_count && item->position[i].track >= 0; i++) {
         ss_point(b, points, "%s.", ss_rated_position(b, item, i));

@@ -17,6 +17,7 @@ static const ss_column columns[] = {
     WORD("edition", "Rules"),
     WORD("rule", "Strength by"),
     NUMBER("nominal", "Strength"),
+    NUMBER("left", "times what a bent member has left of it"),
     NUMBER("phi", "times resistance factor"),
     NUMBER("condition", "Condition factor"),
     NUMBER("system", "System factor"),
@@ -57,7 +58,8 @@ static void put_capacity(ss_sheet *sheet, const ss_rating_item *item, const ss_c
     const double both = ss_rated_condition_system(item);
     const bool lrfr = check->method == SS_METHOD_LRFR && check->limit == SS_LIMIT_STRENGTH;
     ss_sheet_text(sheet, item->nominal.rule);
-    ss_sheet_quantity(sheet, item->nominal.value, dimension);
+    ss_sheet_quantity(sheet, item->nominal.value / (1.0 - item->nominal.lost), dimension);
+    put_unless_one(sheet, 1.0 - item->nominal.lost);
     if (lrfr) {
         ss_sheet_value(sheet, factors->phi);
         ss_sheet_value(sheet, factors->condition);

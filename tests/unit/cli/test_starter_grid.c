@@ -15,7 +15,7 @@ static bool reads(const ss_text *text, ss_pipe *pipe) {
         status = ss_description_check(&pipe->description, &pipe->diags);
     }
     if (status == SS_OK) {
-        status = ss_bridge_resolve(&pipe->description, &pipe->bridge, &pipe->diags);
+        status = ss_bridge_resolve(&pipe->description, &pipe->whole.bridge, &pipe->diags);
     }
     for (int i = 0; i < pipe->diags.count && status != SS_OK; i++) {
         printf("\n  line %d: %s: %s", pipe->diags.items[i].where.line, pipe->diags.items[i].path,
@@ -46,16 +46,17 @@ static void try_answers(const char *const *given, const char *row, bool build) {
     const bool good = filled && reads(&text, &pipe);
     CHECK_ROW(good, row);
     if (good) {
-        CHECK_ROW(pipe.bridge.car_count == (int)starter.value[SS_ASK_CARS], row);
-        CHECK_ROW(fabs(pipe.bridge.x1 - pipe.bridge.x0 - starter.value[SS_ASK_LENGTH]) < 1e-9, row);
-        CHECK_ROW(fabs(pipe.bridge.roadway_right - pipe.bridge.roadway_left - starter.value[SS_ASK_ROADWAY]) <
-                      0.002,
+        CHECK_ROW(pipe.whole.bridge.car_count == (int)starter.value[SS_ASK_CARS], row);
+        CHECK_ROW(fabs(pipe.whole.bridge.x1 - pipe.whole.bridge.x0 - starter.value[SS_ASK_LENGTH]) < 1e-9,
+                  row);
+        CHECK_ROW(fabs(pipe.whole.bridge.roadway_right - pipe.whole.bridge.roadway_left -
+                       starter.value[SS_ASK_ROADWAY]) < 0.002,
                   row);
         /* Built-in trucks have wheel lines 6 ft apart: one finds room. */
         const double gauge = 6.0 * 0.3048;
         double low = 0.0;
         double high = 0.0;
-        CHECK_ROW(ss_lane_ranges(&pipe.bridge, 1, &gauge, &low, &high), row);
+        CHECK_ROW(ss_lane_ranges(&pipe.whole.bridge, 1, &gauge, &low, &high), row);
         CHECK_ROW(!build || stands(&pipe), row);
     }
     ss_pipe_destroy(&pipe);
@@ -148,7 +149,8 @@ static void test_titles_come_back(void) {
         ss_starter_write(&starter, &text);
         CU_ASSERT_FALSE_FATAL(text.failed);
         CHECK_ROW(reads(&text, &pipe), titles[i]);
-        CHECK_ROW(pipe.bridge.title != NULL && strcmp(pipe.bridge.title, titles[i]) == 0, titles[i]);
+        CHECK_ROW(pipe.whole.bridge.title != NULL && strcmp(pipe.whole.bridge.title, titles[i]) == 0,
+                  titles[i]);
         ss_pipe_destroy(&pipe);
         ss_text_destroy(&text);
     }
@@ -166,8 +168,8 @@ static void test_judgement_and_marks(void) {
     ss_starter_write(&starter, &text);
     CU_ASSERT_FALSE_FATAL(text.failed);
     CU_ASSERT_TRUE(reads(&text, &pipe));
-    CHECK_CLOSE(pipe.bridge.rating.system, 0.925, 1e-12);
-    CU_ASSERT_STRING_EQUAL(pipe.bridge.rating.condition_word, "fair");
+    CHECK_CLOSE(pipe.whole.bridge.rating.system, 0.925, 1e-12);
+    CU_ASSERT_STRING_EQUAL(pipe.whole.bridge.rating.condition_word, "fair");
     CU_ASSERT_PTR_NOT_NULL(strstr(text.data, "length = \"53 ft\";\n"));
     CU_ASSERT_PTR_NOT_NULL(strstr(text.data, "width = \"9 ft 4 in\";    # ASSUMED\n"));
     ss_pipe_destroy(&pipe);

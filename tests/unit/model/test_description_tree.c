@@ -111,11 +111,12 @@ static void test_set_refuses_wrong_paths(void) {
         {"decks.planks.weight", "decks is \"planks\"; a list of groups is due, ( { ... }, { ... } )"},
         {"analysis.finenes", "\"finenes\": unknown key; allowed here are station_spacing"},
         {"", "\"\": unknown key; allowed here are title, notes, units, steels, sections, cars, decks, "
-             "bridge, trucks, "
+             "bridge, findings, trucks, "
              "cases, runs, probes, analysis, rating"},
         {"rating..adtt", "\"\": unknown key; allowed here are methods, levels, edition, sequence, service, "
                          "deflection_limit, single_lane_presence, speed, permits, trucks, crossings, beside, "
-                         "permits_escorted, signed_line, condition, system, adtt, approach, "
+                         "permits_escorted, signed_line, condition, system, primary_by, primary_share, "
+                         "release_secondary, adtt, approach, "
                          "dynamic_allowance, live_factor, dc_factor, dw_factor, phi_flexure, phi_shear"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

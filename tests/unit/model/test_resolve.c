@@ -422,7 +422,7 @@ static void test_warnings(void) {
          TORSION
          "\n46: bridge.joints.seam.shear: not used: hinged and rigid joints do not give; stiffness "
          "belongs to the kind \"springs\""
-         "\n46: bridge.joints.seam.shear_capacity: not rated: a joint that does not give has no shear "
+         "\n46: bridge.joints.seam.shear_capacity: not rated: a joint that does not give has no force "
          "per length at its ends; give connectors, or springs"},
         {"from = \"2 ft\"; to = \"26 ft\"; }", "from = \"2 ft\"; to = \"5 ft\"; }",
          TORSION "\n59: bridge.roadway.wheel_to_curb: the roadway of 3 ft leaves no place for a wheel that "

@@ -1,0 +1,179 @@
+/* joint_out.c - ratings that rely on a joint beyond what it can carry, replaced by those with the joint out.
+ */
+#include "sillspan/joint_out.h"
+
+#include <string.h>
+
+#include "base/numeric.h"
+#include "base/try.h"
+#include "sillspan/memory.h"
+#include "studies/changes.h"
+
+/* ---- who relies on a joint -------------------------------------------------------------------------- */
+
+/* The smallest factors of a crossing by a check: of joints and of members that count. */
+static void smallest(const ss_variant *v, int check, int traffic, int *joint, int *member) {
+    *joint = *member = -1;
+    for (int i = 0; i < v->ratings.count; i++) {
+        const ss_rating_item *const item = &v->ratings.items[i];
+        if (item->check != check || item->traffic != traffic ||
+            ss_rating_released(&v->bridge, &item->effect)) {
+            continue;
+        }
+        int *const best = item->effect.member == SS_MEMBER_JOINT ? joint : member;
+        if (*best < 0 || item->rf < v->ratings.items[*best].rf) {
+            *best = i;
+        }
+    }
+}
+
+static ss_status find_reliance(const ss_variant *v, ss_joint_out *out) {
+    const ss_ratings *const r = &v->ratings;
+    out->items =
+        ss_arena_alloc(&out->arena, (size_t)(r->check_count * r->traffic_count) + 1, sizeof *out->items);
+    if (out->items == NULL) {
+        return SS_ERROR_MEMORY;
+    }
+    for (int c = 0; c < r->check_count; c++) {
+        for (int t = 0; t < r->traffic_count && r->checks[c].limit != SS_LIMIT_DEFLECTION; t++) {
+            int joint = -1;
+            int member = -1;
+            smallest(v, c, t, &joint, &member);
+            if (joint >= 0 && member >= 0 && r->items[joint].rf < r->items[member].rf * (1.0 - 1e-9)) {
+                out->items[out->count++] = (ss_joint_reliance){.check = c,
+                                                               .traffic = t,
+                                                               .joint = joint,
+                                                               .members = r->items[member].rf,
+                                                               .without = SS_NAN};
+            }
+        }
+    }
+    return SS_OK;
+}
+
+/* ---- the bridge without them ------------------------------------------------------------------------ */
+
+static bool take_joints(const ss_variant *v, const ss_joint_out *out, ss_description *changed) {
+    for (int j = 0; j < v->bridge.joint_count; j++) {
+        bool full = false;
+        for (int i = 0; i < out->count; i++) {
+            full = full || v->ratings.items[out->items[i].joint].effect.index == j;
+        }
+        if (full && !ss_change_take_joint(changed, &v->bridge, j)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static ss_status rate_without(const ss_description *description, const ss_variant *base, ss_joint_out *out,
+                              ss_variant *without, ss_error *error) {
+    const ss_variant_asks all = {.vehicle = -1};
+    ss_description changed;
+    ss_diag_list diags = {0};
+    ss_error why = {0};
+    ss_status status = ss_change_copy(description, &changed);
+    if (status != SS_OK) {
+        return status;
+    }
+    status = take_joints(base, out, &changed) ? ss_variant_of(&changed, &all, without, &diags, &why)
+                                              : SS_ERROR_MEMORY;
+    ss_diag_destroy(&diags);
+    ss_description_destroy(&changed);
+    if (status == SS_OK || status == SS_ERROR_MEMORY) {
+        return status == SS_OK ? status : ss_error_set(error, status, "%s", ss_status_text(status));
+    }
+    out->failure =
+        ss_arena_printf(&out->arena, "%s", why.message[0] != '\0' ? why.message : ss_status_text(status));
+    return out->failure == NULL ? SS_ERROR_MEMORY : SS_OK;
+}
+
+/* ---- into the ratings of the bridge ----------------------------------------------------------------- */
+
+/* Room for some more items behind those that are there. */
+static ss_status make_room(ss_ratings *ratings, int more) {
+    ss_rating_item *const items =
+        ss_arena_alloc(&ratings->arena, (size_t)(ratings->count + more) + 1, sizeof *items);
+    if (items == NULL) {
+        return SS_ERROR_MEMORY;
+    }
+    memcpy(items, ratings->items, (size_t)ratings->count * sizeof *items);
+    ratings->items = items;
+    return SS_OK;
+}
+
+/* The tracks of the other placements, behind the bridge's own: trains are the same. */
+static ss_status add_tracks(ss_placements *placements, const ss_placements *other, int *first) {
+    const size_t count = (size_t)placements->track_count + (size_t)other->track_count;
+    ss_track *const tracks = ss_realloc(placements->tracks, count + 1, sizeof *tracks);
+    if (tracks == NULL) {
+        return SS_ERROR_MEMORY;
+    }
+    placements->tracks = tracks;
+    *first = placements->track_count;
+    memcpy(tracks + *first, other->tracks, (size_t)other->track_count * sizeof *tracks);
+    placements->track_count = (int)count;
+    return SS_OK;
+}
+
+static ss_status adopt(ss_variant *base, const ss_variant *without, ss_joint_reliance *one, int first_track) {
+    ss_ratings *const r = &base->ratings;
+    const int from = ss_ratings_governing(&without->ratings, one->check, one->traffic);
+    if (from < 0) {
+        return SS_OK;
+    }
+    ss_rating_item item = without->ratings.items[from];
+    item.joint_out = true;
+    for (int i = 0; i < SS_LANES_MAX; i++) {
+        item.position[i].track += item.position[i].track < 0 ? 0 : first_track;
+    }
+    if (item.lane_count > 0) {
+        ss_lane_stretch *const lanes = ss_arena_alloc(&r->arena, (size_t)item.lane_count, sizeof *lanes);
+        if (lanes == NULL) {
+            return SS_ERROR_MEMORY;
+        }
+        memcpy(lanes, item.lane, (size_t)item.lane_count * sizeof *lanes);
+        item.lane = lanes;
+    }
+    one->without = item.rf;
+    r->governing[one->check * r->traffic_count + one->traffic] = r->count;
+    r->items[r->count++] = item;
+    return SS_OK;
+}
+
+ss_status ss_joint_out_compute(const ss_description *description, ss_variant *base, ss_joint_out *out,
+                               ss_error *error) {
+    ss_joint_out made = {0};
+    ss_status status = SS_OK;
+    int first_track = 0;
+    ss_variant without = {0};
+    *out = (ss_joint_out){0};
+    SS_TRY(find_reliance(base, &made));
+    if (made.count == 0) {
+        ss_joint_out_destroy(&made);
+        return SS_OK;
+    }
+    SS_TRY(rate_without(description, base, &made, &without, error));
+    if (made.failure == NULL) {
+        SS_TRY(make_room(&base->ratings, made.count));
+        SS_TRY(add_tracks(&base->placements, &without.placements, &first_track));
+        for (int i = 0; i < made.count; i++) {
+            SS_TRY(adopt(base, &without, &made.items[i], first_track));
+        }
+        ss_ratings_decide(&base->bridge, &base->placements, &base->ratings);
+    }
+    *out = made;
+    made = (ss_joint_out){0};
+done:
+    ss_variant_destroy(&without);
+    ss_joint_out_destroy(&made);
+    return status;
+}
+
+void ss_joint_out_destroy(ss_joint_out *out) {
+    if (out == NULL) {
+        return;
+    }
+    ss_arena_destroy(&out->arena);
+    *out = (ss_joint_out){0};
+}
