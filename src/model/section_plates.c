@@ -44,12 +44,9 @@ static double width_between(const ss_plate *plates, int count, double low, doubl
     return width;
 }
 
-/*
- * Plastic modulus. Between two neighbouring plate edges the width is constant, so the area below z is
- * piecewise linear; the plastic neutral axis is where it reaches half. Z is the sum of each strip's first
- * moment about it, the strip that holds the axis split.
- */
-static double plastic_modulus(const ss_plate *plates, int count, double area) {
+/* Between two neighbouring plate edges the width is constant, so the area below z is piecewise linear; the
+ * axis is where it reaches half. */
+double ss_plates_plastic_axis(const ss_plate *plates, int count, double area) {
     double edges[2 * SS_PLATES_MAX];
     for (int i = 0; i < count; i++) {
         edges[2 * i] = plates[i].z0;
@@ -69,7 +66,12 @@ static double plastic_modulus(const ss_plate *plates, int count, double area) {
         }
         below += strip;
     }
+    return axis;
+}
 
+/* The sum of the first moments about the plastic neutral axis, each taken positive. */
+static double plastic_modulus(const ss_plate *plates, int count, double area) {
+    const double axis = ss_plates_plastic_axis(plates, count, area);
     double modulus = 0.0;
     for (int i = 0; i < count; i++) {
         const double width = plates[i].y1 - plates[i].y0;

@@ -20,6 +20,10 @@ typedef struct ss_cell {
  * alone. */
 void ss_plates_sums(const ss_plate *plates, int count, ss_section_properties *out);
 
+/** Height in m above the lowest fibre of the plastic neutral axis of one steel, which halves `area` (m2, that
+ * of all plates). Where a gap between plates would do as well, its lower end. */
+double ss_plates_plastic_axis(const ss_plate *plates, int count, double area);
+
 /** Marks the webs: plates that cross mid-depth and are at least as high as wide; where there are none, all
  * that cross it. */
 void ss_plates_mark_webs(ss_plate *plates, int count);
