@@ -131,6 +131,9 @@ static double least_principal(const moments *m) {
  * held: z / Ih. The ratio of their extremes (Timoshenko, Strength of Materials, unsymmetrical bending). */
 static double oblique_share(const ss_form_layout *layout, const moments *m) {
     const double determinant = m->Ih * m->Iv - m->Ihv * m->Ihv;
+    if (!(determinant > 0.0)) {
+        return 1.0;
+    }
     double straight = 0.0;
     double oblique = 0.0;
     for (int i = 0; i < layout->count; i++) {
@@ -142,7 +145,7 @@ static double oblique_share(const ss_form_layout *layout, const moments *m) {
             oblique = ss_max(oblique, fabs(z * m->Iv - y * m->Ihv) / determinant);
         }
     }
-    return determinant > 0.0 && oblique > straight ? straight / oblique : 1.0;
+    return oblique > straight ? straight / oblique : 1.0;
 }
 
 static void measure_webs(const ss_form_layout *layout, ss_section_form *out) {

@@ -2,7 +2,7 @@
 #ifndef FORM_SAMPLES_H
 #define FORM_SAMPLES_H
 
-#include "section_samples.h"
+#include "unit/model/section_samples.h"
 #include "sillspan/section_form.h"
 #include "support/suite.h"
 
