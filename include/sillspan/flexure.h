@@ -26,8 +26,9 @@ typedef struct ss_flexure_case {
  * is missed or unknown. `rule` names the limit that governs, with its article. `working` (may be NULL) gets
  * every quantity and limit in the order of a calculation by hand, also those behind a NaN. S_top, S_bottom, Z
  * and J are those of ss_section_at, with what the description overrides; the rest is geometry of the plates
- * (ss_section_form_at). A section given by its properties gets SS_FLEXURE_UNCHECKED. The status is SS_OK, or
- * SS_ERROR_DESCRIPTION when the plates do not fit within the depth; `out` is then left alone.
+ * (ss_section_form_at). A found loss of section or stiffness is in it; `strength_loss` is left to the caller,
+ * as with every resistance. A section given by its properties gets SS_FLEXURE_UNCHECKED. The status is SS_OK,
+ * or SS_ERROR_DESCRIPTION when the plates do not fit within the depth; `out` is then left alone.
  *
  * Clauses are quoted from memory. What is left out stands in docs/limits.md.
  */

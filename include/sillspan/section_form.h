@@ -47,11 +47,12 @@ typedef struct ss_form_flange {
     double rt;
 } ss_form_flange;
 
-/** A section at one depth. Areas and second moments are those of the plates as drawn: an overriding value
- * of the description is not in them. */
+/** A section at one depth. Areas and second moments are those of the plates: an overriding value of the
+ * description is not in them. A share of the whole section that was found to be gone is taken off every
+ * thickness. */
 typedef struct ss_section_form {
     ss_form form;
-    double depth; /**< m */
+    double depth; /**< m, less what the outermost plates lost */
     ss_form_flange top, bottom;
     int webs;         /**< side by side with a gap between; plates that touch make one web */
     double web_thin;  /**< m, thinnest web plate; 0 without webs */
@@ -61,11 +62,14 @@ typedef struct ss_section_form {
     double Iy, ry;    /**< m4, m; about the vertical axis through the centroid */
     /** m4; what lateral buckling may count on: Iy; of an angle and OTHER the least principal one; of a
      * channel that with two flanges like its smaller one, which taper by 1 in 6 where the shape is "channel"
-     * (rolled).
-     */
+     * (rolled). */
     double Iy_least;
-    double J;       /**< m4, St Venant: sum of b t^3 / 3 of open forms; 0 of cells, see ss_section_at */
-    double J_least; /**< m4, as Iy_least: J, but of a channel that with two flanges like its smaller one */
+    /** m4, St Venant: sum of b t^3 / 3 of open forms; 0 of cells, of which ss_section_at tells. A lost share
+     * is taken off once, as there. */
+    double J;
+    /** m4, as Iy_least: J, but of a channel that with two flanges like its smaller one. A lost share is taken
+     * off three times, as thickness cubed. */
+    double J_least;
     /** m6, warping, on middle lines: h^2 I1 I2 / (I1 + I2) of an I, the closed form of a channel (two flanges
      * like its smaller one). 0 for all others, which is on the safe side. */
     double Cw;
@@ -79,9 +83,9 @@ typedef struct ss_section_form {
 
 /**
  * The form of `section` at overall depth `depth` (m), by its plates. A given section has the form UNKNOWN and
- * zeros. Widths, thicknesses and areas of a stack are found from how the rectangles touch (within 2 mm); what
- * fits no form is OTHER. Plates without area, or not finite, give OTHER with zeros. SS_ERROR_DESCRIPTION when
- * the plates do not fit within the depth; `out` is then left alone.
+ * zeros. Widths, thicknesses and areas of a stack are found from how the rectangles touch (within 10 mm);
+ * what fits no form is OTHER. Plates without area, or not finite, give OTHER with zeros. SS_ERROR_DESCRIPTION
+ * when the plates do not fit within the depth; `out` is then left alone.
  */
 ss_status ss_section_form_at(const ss_section *section, double depth, ss_section_form *out, ss_error *error);
 

@@ -59,6 +59,9 @@ ss_status ss_bending_gather(const ss_flexure_case *given, ss_working *working, s
         return status;
     }
     const char *fault = fault_of(given);
+    if (fault == NULL && !(given->section->stiffness_loss < 1.0)) {
+        fault = "nothing is left of its stiffness";
+    }
     if (fault == NULL && b->form.form != SS_FORM_UNKNOWN && !is_positive(b->form.A)) {
         fault = "a plate of it has no width or no height";
     }
@@ -71,7 +74,9 @@ ss_status ss_bending_gather(const ss_flexure_case *given, ss_working *working, s
         return status;
     }
     const double Cb = given->Cb > 1.0 && isfinite(given->Cb) ? given->Cb : 1.0;
-    b->bracing = (ss_bracing){given->E, given->G, given->fy, given->unbraced, Cb};
+    /* What is gone of the stiffness lowers every buckling stress; J has it from ss_section_at. */
+    const double stiffness = given->E * (1.0 - given->section->stiffness_loss);
+    b->bracing = (ss_bracing){stiffness, given->G, given->fy, given->unbraced, Cb};
     b->flange = given->top_compressed ? &b->form.top : &b->form.bottom;
     b->other = given->top_compressed ? &b->form.bottom : &b->form.top;
     b->S_c = given->top_compressed ? b->properties.S_top : b->properties.S_bottom;

@@ -207,9 +207,8 @@ static ss_bending_limit lateral_stem(const ss_bending *b) {
 }
 
 static ss_bending_limit lateral_bar(const ss_bending *b) {
-    const ss_plate *const plate = &b->section->plates[0];
     const double My = b->bracing.fy * b->S;
-    const ss_lateral l = ss_lateral_bar(&b->bracing, b->form.depth, plate->y1 - plate->y0, My,
+    const ss_lateral l = ss_lateral_bar(&b->bracing, b->form.depth, b->form.A / b->form.depth, My,
                                         ss_min(b->bracing.fy * b->properties.Z, 1.5 * My));
     note_lengths(b, &l, SOURCE("6.12.2.2.7"));
     ss_working_add(b->working, "Mn(LTB)", "moment at which the bar buckles sideways", l.value, SS_DIM_MOMENT,

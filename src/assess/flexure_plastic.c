@@ -200,7 +200,7 @@ static const char *miss_tee(const ss_bending *b) {
 }
 
 static const char *miss_bar(const ss_bending *b) {
-    const double t = b->section->plates[0].y1 - b->section->plates[0].y0;
+    const double t = b->form.A / b->form.depth;
     return miss_length(b, b->bracing.length, 0.08 * b->bracing.E / b->bracing.fy * t * t / b->form.depth,
                        "0.08 E / Fy t^2 / d", SOURCE("6.12.2.2.7"));
 }

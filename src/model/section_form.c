@@ -16,6 +16,9 @@
  * described by its thickness half way out is thicker at the web and thinner at the toe. */
 #define TAPER (1.0 / 6.0)
 
+/* So that a section of which nothing is left has no thickness of 0. */
+#define LEAST_LEFT 1e-6
+
 /* ---- the kind --------------------------------------------------------------------------------------- */
 
 /* Which sides of a single web a flange reaches out to. */
@@ -29,13 +32,13 @@ static side side_of(const ss_form_layout *layout, bool top) {
     }
     const double before = layout->lines[0].y0 - left;
     const double after = right - layout->lines[0].y1;
-    if (before > SS_FORM_TOUCH && after > SS_FORM_TOUCH) {
+    if (before > SS_FORM_REACH && after > SS_FORM_REACH) {
         return 0.5 * fabs(before - after) > UNEVEN * (right - left) ? SIDE_UNEVEN : SIDE_BOTH;
     }
-    if (before > SS_FORM_TOUCH) {
+    if (before > SS_FORM_REACH) {
         return SIDE_LEFT;
     }
-    return after > SS_FORM_TOUCH ? SIDE_RIGHT : SIDE_UNEVEN;
+    return after > SS_FORM_REACH ? SIDE_RIGHT : SIDE_UNEVEN;
 }
 
 static bool is_one_sided(side s) {
@@ -296,6 +299,28 @@ static void measure(const ss_section *section, const ss_form_layout *layout, ss_
     }
 }
 
+/* A share of the whole section that is gone is taken off every thickness. */
+static void thin_flange(double left, ss_form_flange *flange) {
+    flange->thickness *= left;
+    flange->area *= left;
+    flange->Iy *= left;
+    flange->outstand_ratio /= left;
+    flange->clear_ratio /= left;
+}
+
+static void thin_section(double left, ss_section_form *form) {
+    thin_flange(left, &form->top);
+    thin_flange(left, &form->bottom);
+    form->web_thin *= left;
+    form->web_total *= left;
+    form->A *= left;
+    form->Iy *= left;
+    form->Iy_least *= left;
+    form->Cw *= left;
+    form->J *= left;
+    form->J_least *= left * left * left;
+}
+
 ss_status ss_section_form_at(const ss_section *section, double depth, ss_section_form *out, ss_error *error) {
     ss_section_form form;
     memset(&form, 0, sizeof form);
@@ -307,18 +332,20 @@ ss_status ss_section_form_at(const ss_section *section, double depth, ss_section
     ss_form_layout layout;
     memset(&layout, 0, sizeof layout);
     layout.count = section->plate_count;
-    if (!(depth > 0.0) || layout.count < 1 || layout.count > SS_PLATES_MAX ||
-        !ss_plates_stretch(section->plates, layout.count, depth, layout.plates)) {
+    const double left = depth - section->depth_lost;
+    if (!(left > 0.0) || layout.count < 1 || layout.count > SS_PLATES_MAX ||
+        !ss_plates_stretch(section->plates, layout.count, left, layout.plates)) {
         return ss_error_set(error, SS_ERROR_DESCRIPTION,
                             "the plates of section \"%s\" do not fit within the depth",
                             section->name == NULL ? "" : section->name);
     }
     form.form = SS_FORM_OTHER;
-    form.depth = depth;
+    form.depth = left;
     if (is_sound(&layout)) {
         ss_form_sort(&layout);
         form.form = form_of(section, &layout);
         measure(section, &layout, &form);
+        thin_section(ss_clamp(1.0 - section->loss, LEAST_LEFT, 1.0), &form);
     }
     *out = form;
     return SS_OK;

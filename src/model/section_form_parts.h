@@ -4,8 +4,12 @@
 
 #include "sillspan/section_form.h"
 
-/** Plates closer than this, in m, are connected: the slack that a description is allowed without a remark. */
-#define SS_FORM_TOUCH 0.002
+/** Plates closer than this, in m, are connected. Drawn ones are closer; where one of them got thinner, its
+ * loss opens between them, and this is more than most plates can lose. */
+#define SS_FORM_TOUCH 0.010
+
+/** A flange reaches out beside a web when it does so by more than this, in m. */
+#define SS_FORM_REACH 0.002
 
 /** What a plate is. A leg is upright and stands on a flange. */
 typedef enum ss_form_part {
