@@ -38,6 +38,8 @@ typedef struct ss_line {
     double y;
     double x0, x1;
     int steel;
+    double unbraced;              /**< m, given; NaN: by what holds it */
+    double Cb;                    /**< given; 1 otherwise */
     int first_piece, piece_count; /**< contiguous from x0 to x1 */
     bool cut;                     /**< some of it is missing */
     bool primary;                 /**< see ss_primary_mark */
@@ -153,6 +155,7 @@ typedef struct ss_dead_load {
 typedef struct ss_deck {
     const char *name, *kind; /**< NULL: none described */
     bool along;              /**< spans along: to floor beams; else across: to lines */
+    bool holds_lines;        /**< holds the top flanges of the lines under it sideways */
     bool over_joints;        /**< carries a wheel in a gap to both cars; else to the nearer edge */
     double weight;           /**< N/m2 */
 } ss_deck;
@@ -386,6 +389,11 @@ const char *ss_effect_name(ss_effect_kind kind);
  */
 ss_status ss_bridge_resolve(const ss_description *description, ss_bridge *out, ss_diag_list *diags);
 void ss_bridge_destroy(ss_bridge *bridge);
+
+/** Index of the section of a line at x, on the side `before` (else after); its depth there (m). */
+double ss_bridge_line_piece(const ss_bridge *bridge, int line, double x, bool before, int *section);
+/** Index of the section of a floor beam at y. */
+int ss_bridge_beam_part(const ss_bridge *bridge, int beam, double y, bool before);
 
 /** Properties of a line at x, on the side `before` (else after). Steel's E and G are in steels[line->steel].
  */

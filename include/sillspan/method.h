@@ -65,6 +65,19 @@ void ss_check_factors(const ss_bridge *bridge, const ss_check *check, const ss_v
 double ss_check_capacity(const ss_bridge *bridge, const ss_check *check, const ss_method_factors *factors,
                          const ss_effect *effect, const ss_resistance *nominal);
 
+/** What a nominal resistance is of: rules differ by method and by what is asked. */
+typedef enum ss_strength {
+    SS_STRENGTH_LRFD,          /**< AASHTO LRFD */
+    SS_STRENGTH_SERVICE,       /**< the moment of which a share may be reached under service load */
+    SS_STRENGTH_LFR,           /**< AASHTO Standard Specifications, load factor design */
+    SS_STRENGTH_ASR_INVENTORY, /**< the moment of which the working stress is a share */
+    SS_STRENGTH_ASR_OPERATING,
+    SS_STRENGTH_COUNT
+} ss_strength;
+
+/** The strength that a check looks at, and what share of it bending may reach (0: it looks at no bending). */
+ss_strength ss_check_strength(const ss_check *check, double *share);
+
 /** Words: "LRFR", "legal", "Strength I". */
 const char *ss_method_name(ss_method method);
 const char *ss_level_name(ss_level level);

@@ -137,6 +137,7 @@ typedef struct ss_results {
     const ss_joint_out *joint_out; /**< NULL: no rating relies on a joint beyond its capacity */
     const ss_reruns *reruns;       /**< NULL: none */
     const ss_diag_list *diags;     /**< warnings */
+    const char *detail;            /**< member whose factors are worked out, or NULL */
     double require;                /**< NaN when not asked */
     bool text_only; /**< what is for programs alone is left out: it can be a hundred times the rest */
 } ss_results;
@@ -147,6 +148,10 @@ typedef struct ss_results {
  */
 ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_report *out, ss_error *error);
 void ss_report_destroy(ss_report *report);
+
+/** Whether some member is called `detail` (NULL: nothing is asked): 0 then, else names that there are, into
+ * `words`, and how many. */
+int ss_report_detail_names(const ss_bridge *bridge, const char *detail, const char **words, int capacity);
 
 /** Whether the requirement (results->require) is met by every rated member, every joint with a capacity, and
  * every bearing (no two-way bearing pulled, nothing tips below it). True when nothing is required. */

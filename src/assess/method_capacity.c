@@ -42,6 +42,20 @@ static double share_of(const ss_check_row *row, const ss_effect *effect) {
     }
 }
 
+ss_strength ss_check_strength(const ss_check *check, double *share) {
+    const ss_check_row *const row = ss_check_row_of(check);
+    *share = row == NULL || isnan(row->bending) ? 0.0 : row->bending;
+    if (check->limit == SS_LIMIT_SERVICE) {
+        return SS_STRENGTH_SERVICE;
+    }
+    switch (check->method) {
+    case SS_METHOD_LRFR: return SS_STRENGTH_LRFD;
+    case SS_METHOD_LFR: return SS_STRENGTH_LFR;
+    case SS_METHOD_ASR: break;
+    }
+    return check->level == SS_LEVEL_INVENTORY ? SS_STRENGTH_ASR_INVENTORY : SS_STRENGTH_ASR_OPERATING;
+}
+
 double ss_check_capacity(const ss_bridge *bridge, const ss_check *check, const ss_method_factors *factors,
                          const ss_effect *effect, const ss_resistance *nominal) {
     const ss_check_row *const row = ss_check_row_of(check);

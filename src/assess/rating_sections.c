@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "assess/member_strength.h"
+#include "base/numeric.h"
 #include "base/try.h"
 
 /* Limit states in the order of the result. */
@@ -17,6 +19,23 @@ typedef enum limit_state {
     LIMIT_DEFLECTION,
     LIMIT_NONE
 } limit_state;
+
+/* Shares of bending that the checks of the bridge look at; 0: none does. */
+typedef struct strengths {
+    double share[SS_STRENGTH_COUNT];
+} strengths;
+
+static strengths strengths_asked(const ss_bridge *bridge) {
+    ss_check checks[SS_CHECKS_MAX];
+    strengths out = {{0.0}};
+    const int count = ss_checks(bridge, checks);
+    for (int i = 0; i < count; i++) {
+        double share = 0.0;
+        const ss_strength strength = ss_check_strength(&checks[i], &share);
+        out.share[strength] = share > 0.0 ? share : out.share[strength];
+    }
+    return out;
+}
 
 static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bool deflections) {
     if (effect->member == SS_MEMBER_JOINT) {
@@ -44,42 +63,81 @@ static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bo
     }
 }
 
-static ss_status section_at(const ss_bridge *bridge, const ss_effect *effect, ss_section_properties *section,
-                            const ss_steel **steel) {
-    if (effect->member == SS_MEMBER_LINE) {
-        *steel = &bridge->steels[bridge->lines[effect->index].steel];
-        return ss_bridge_line_section(bridge, effect->index, effect->at, effect->before, section);
-    }
-    *steel = &bridge->steels[bridge->floor_beams[effect->index].steel];
-    return ss_bridge_beam_section(bridge, effect->index, effect->at, effect->before, section);
+/* ---- what resists ----------------------------------------------------------------------------------- */
+
+static void all_alike(ss_rated *rated, ss_resistance resistance) {
+    for (int s = 0; s < SS_STRENGTH_COUNT; s++) rated->nominal[s][0] = rated->nominal[s][1] = resistance;
 }
 
-static ss_status resistance_of(const ss_bridge *bridge, const ss_effect *effect, limit_state limit,
-                               ss_resistance *out) {
-    if (limit == LIMIT_DEFLECTION) {
-        *out = (ss_resistance){.value = 0.0, .rule = "share of the span"};
-        return SS_OK;
-    }
-    if (limit == LIMIT_JOINT_MOMENT) {
-        *out = (ss_resistance){.value = bridge->joints[effect->index].moment_capacity,
-                               .rule = "bending capacity of the joint as given, factored"};
-        return SS_OK;
-    }
-    if (limit == LIMIT_JOINT) {
-        *out = (ss_resistance){.value = bridge->joints[effect->index].shear_capacity,
-                               .rule = "shear capacity of the joint as given, factored"};
-        return SS_OK;
-    }
-    ss_section_properties section;
-    const ss_steel *steel = NULL;
-    const ss_status status = section_at(bridge, effect, &section, &steel);
-    if (status == SS_OK) {
-        *out = limit == LIMIT_MOMENT ? ss_resistance_yield_moment(&section, steel->fy)
-                                     : ss_resistance_web_shear(&section, steel->fy, steel->E);
-        out->lost = section.strength_loss;
-        out->value *= 1.0 - out->lost;
+/* What a bent member has lost is off every strength of it. */
+static ss_resistance less_lost(ss_resistance resistance, double lost) {
+    resistance.lost = lost;
+    resistance.value *= 1.0 - lost;
+    return resistance;
+}
+
+static ss_status resist_bending(const ss_bridge *bridge, const strengths *asked, ss_rated *rated) {
+    ss_member_place place;
+    ss_status status = ss_member_place_at(bridge, &rated->effect, &place);
+    for (int s = 0; s < SS_STRENGTH_COUNT; s++) {
+        for (int most = 0; most < 2 && status == SS_OK; most++) {
+            const ss_flexure_case given = ss_member_flexure(bridge, &rated->effect, &place, most == 1);
+            if (asked->share[s] > 0.0) {
+                status = ss_member_strength(&given, (ss_strength)s, asked->share[s], &rated->nominal[s][most],
+                                            NULL);
+                rated->nominal[s][most] = less_lost(rated->nominal[s][most], place.section->strength_loss);
+            } else {
+                rated->nominal[s][most] = (ss_resistance){.value = SS_NAN};
+            }
+        }
     }
     return status;
+}
+
+static ss_status resist_web(const ss_bridge *bridge, ss_rated *rated) {
+    ss_member_place place;
+    ss_section_properties section;
+    ss_status status = ss_member_place_at(bridge, &rated->effect, &place);
+    if (status == SS_OK) {
+        status = ss_section_at(place.section, place.depth, 0.0, &section, NULL);
+    }
+    if (status == SS_OK) {
+        all_alike(rated, less_lost(ss_resistance_web_shear(&section, place.steel->fy, place.steel->E),
+                                   section.strength_loss));
+    }
+    return status;
+}
+
+static ss_status resist(const ss_bridge *bridge, const strengths *asked, limit_state limit, ss_rated *rated) {
+    const ss_joint *const joint =
+        rated->effect.member == SS_MEMBER_JOINT ? &bridge->joints[rated->effect.index] : NULL;
+    switch (limit) {
+    case LIMIT_MOMENT: return resist_bending(bridge, asked, rated);
+    case LIMIT_WEB: return resist_web(bridge, rated);
+    case LIMIT_JOINT:
+        all_alike(rated, (ss_resistance){.value = joint->shear_capacity,
+                                         .rule = "shear capacity of the joint as given, factored"});
+        return SS_OK;
+    case LIMIT_JOINT_MOMENT:
+        all_alike(rated, (ss_resistance){.value = joint->moment_capacity,
+                                         .rule = "bending capacity of the joint as given, factored"});
+        return SS_OK;
+    default: all_alike(rated, (ss_resistance){.value = 0.0, .rule = "share of the span"}); return SS_OK;
+    }
+}
+
+/* One that the checks look at, for what is to be said: NaN if there is none. */
+static const ss_resistance *spoken_of(const strengths *asked, const ss_rated *rated) {
+    for (int s = 0; s < SS_STRENGTH_COUNT; s++) {
+        for (int most = 0; most < 2 && asked->share[s] > 0.0; most++) {
+            if (rated->nominal[s][most].why != NULL) {
+                return &rated->nominal[s][most];
+            }
+        }
+    }
+    int first = 0;
+    while (first + 1 < SS_STRENGTH_COUNT && !(asked->share[first] > 0.0)) first++;
+    return &rated->nominal[first][1];
 }
 
 /* What is to be said of a resistance, or NULL. */
@@ -88,8 +146,11 @@ static const char *remark_on(const ss_resistance *resistance, limit_state limit)
         return limit == LIMIT_MOMENT ? "is not rated in bending: its elastic section moduli are not known"
                                      : "is not rated in web shear: its web area is not known";
     }
-    if (strcmp(resistance->rule, SS_RESISTANCE_SHEAR_UNCHECKED) == 0) {
+    if (resistance->rule != NULL && strcmp(resistance->rule, SS_RESISTANCE_SHEAR_UNCHECKED) == 0) {
         return "is rated in web shear without a check of web buckling: the web's slenderness is not known";
+    }
+    if (resistance->rule != NULL && strcmp(resistance->rule, SS_FLEXURE_UNCHECKED) == 0) {
+        return "is rated in bending by first yield without a check of buckling: its plates are not known";
     }
     return NULL;
 }
@@ -129,6 +190,7 @@ ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int
     const ss_bridge *const bridge = mesh->bridge;
     ss_status status = SS_OK;
     ss_rated_list list = {0};
+    const strengths asked = strengths_asked(bridge);
     list.items = ss_arena_alloc(notes->arena, (size_t)count + 1, sizeof *list.items);
     list.group_first = ss_arena_alloc(notes->arena, (size_t)count + 1, sizeof *list.group_first);
     SS_TRY(list.items == NULL || list.group_first == NULL ? SS_ERROR_MEMORY : SS_OK);
@@ -137,18 +199,15 @@ ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int
         if (limit == LIMIT_NONE) {
             continue;
         }
-        ss_resistance nominal = {0};
-        SS_TRY(resistance_of(bridge, &effects[i], limit, &nominal));
-        const char *const remark =
-            limit == LIMIT_MOMENT || limit == LIMIT_WEB ? remark_on(&nominal, limit) : NULL;
+        ss_rated rated = {.effect = effects[i], .order = i, .group = sparse_rank(bridge, &effects[i], limit)};
+        SS_TRY(resist(bridge, &asked, limit, &rated));
+        const ss_resistance *const one = spoken_of(&asked, &rated);
+        const char *const remark = limit == LIMIT_MOMENT || limit == LIMIT_WEB ? remark_on(one, limit) : NULL;
         if (remark != NULL) {
             SS_TRY(ss_rating_notes_section(notes, bridge, &effects[i], remark));
         }
-        if (!isnan(nominal.value)) {
-            list.items[list.count++] = (ss_rated){.effect = effects[i],
-                                                  .nominal = nominal,
-                                                  .order = i,
-                                                  .group = sparse_rank(bridge, &effects[i], limit)};
+        if (!isnan(one->value)) {
+            list.items[list.count++] = rated;
         }
     }
     rank_groups(&list);

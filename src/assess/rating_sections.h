@@ -4,16 +4,24 @@
 #define SS_ASSESS_RATING_SECTIONS_H
 
 #include "assess/rating_notes.h"
+#include "sillspan/method.h"
 
 /** One effect at one place with what resists it. */
 typedef struct ss_rated {
     ss_effect effect;
-    ss_resistance nominal;
-    int order; /**< among the effects that were asked for */
+    ss_resistance nominal[SS_STRENGTH_COUNT][2]; /**< against its least and its largest values; of web shear
+                                                    and joints all alike */
+    int order;                                   /**< among the effects that were asked for */
     int group; /**< rank of its member and limit state (moment, web shear, joint shear,
                   deflection): one rating is kept
                   for each group and traffic */
 } ss_rated;
+
+/** What a check takes the nominal resistance to be, against the largest or the least values. */
+static inline const ss_resistance *ss_rated_nominal(const ss_rated *rated, const ss_check *check, bool most) {
+    double share = 0.0;
+    return &rated->nominal[ss_check_strength(check, &share)][most ? 1 : 0];
+}
 
 typedef struct ss_rated_list {
     ss_rated *items; /**< sorted by member, limit state, order */

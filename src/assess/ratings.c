@@ -105,8 +105,8 @@ static void fill_item(const rating_run *run, const ss_rated_member *member, int 
                            .rf = found->factor * ratio,
                            .rf_linear = found->linear * ratio,
                            .local = found->local,
-                           .nominal = rated->nominal,
                            .truck_count = found->effect < 0 ? 1 : found->truck_count};
+    item.nominal = *ss_rated_nominal(rated, c, item.most);
     for (int i = 0; i < SS_LANES_MAX; i++) item.position[i] = (ss_position){.track = -1};
     if (found->effect >= 0) {
         memcpy(item.position, found->position, sizeof item.position);
@@ -123,7 +123,8 @@ static void fill_item(const rating_run *run, const ss_rated_member *member, int 
     } else {
         item.dead = ss_reach_dead(run->reach, dead, &item.effect, run->work);
     }
-    const double capacity = ss_check_capacity(run->bridge, c, &item.factors, &item.effect, &rated->nominal);
+    const double capacity =
+        ss_check_capacity(run->bridge, c, &item.factors, &item.effect, ss_rated_nominal(rated, c, item.most));
     item.capacity = item.most ? capacity : -capacity;
     if (found->effect >= 0) {
         const bool filled = item.rf > 0.0 && isfinite(item.rf) && !item.tips;

@@ -78,7 +78,7 @@ typedef struct builder {
 
 /* What a check asks of a group. Shares are of lane loads, and 1 for traffic without. */
 typedef struct asked_for {
-    double *limit, *scale, *share; /* effects; traffic x effects twice */
+    double *limit, *least, *scale, *share; /* effects twice; traffic x effects twice */
 } asked_for;
 
 static bool same_facts(const ss_crossing_facts *a, const ss_crossing_facts *b) {
@@ -126,7 +126,10 @@ static void fill_traffic(const builder *b, int check, const ss_rated *rated, int
                 return;
             }
         }
-        asked->limit[e] = ss_check_capacity(b->bridge, c, &factors, &rated[e].effect, &rated[e].nominal);
+        asked->limit[e] =
+            ss_check_capacity(b->bridge, c, &factors, &rated[e].effect, ss_rated_nominal(&rated[e], c, true));
+        asked->least[e] = ss_check_capacity(b->bridge, c, &factors, &rated[e].effect,
+                                            ss_rated_nominal(&rated[e], c, false));
     }
 }
 
@@ -134,7 +137,7 @@ static void fill_traffic(const builder *b, int check, const ss_rated *rated, int
 static bool fill_check(const builder *b, int check, const ss_rated *rated, int count,
                        const asked_for *asked) {
     bool any = false;
-    for (int e = 0; e < count; e++) asked->limit[e] = SS_NAN;
+    for (int e = 0; e < count; e++) asked->limit[e] = asked->least[e] = SS_NAN;
     memset(asked->scale, 0, (size_t)b->placements->traffic_count * (size_t)count * sizeof *asked->scale);
     for (int t = 0; t < b->placements->traffic_count; t++) {
         const ss_vehicle *const vehicle = &b->bridge->vehicles[b->placements->traffic[t].vehicle];
@@ -207,7 +210,8 @@ static bool follows(const builder *b, int check, const ss_demand *demand, const 
         memcmp(demand->dead, b->checks->dead[check], (size_t)demand->dead_count * sizeof demand->dead[0]) !=
             0 ||
         demand->over_dead != b->checks->items[check].over_dead ||
-        !same_limits(demand->limit, asked->limit, count)) {
+        !same_limits(demand->limit, asked->limit, count) ||
+        !same_limits(demand->limit_least, asked->least, count)) {
         return false;
     }
     for (int t = 0; t < b->placements->traffic_count; t++) {
@@ -231,12 +235,14 @@ static void place_check(const builder *b, int check, const asked_for *asked, int
     const size_t size = (size_t)b->placements->traffic_count * (size_t)count;
     if (d == out->member.demand_count) {
         memcpy(rooms[d].limit, asked->limit, (size_t)count * sizeof *asked->limit);
+        memcpy(rooms[d].least, asked->least, (size_t)count * sizeof *asked->least);
         memset(rooms[d].scale, 0, size * sizeof *asked->scale);
         demands[d] = (ss_demand){.dead_count = b->checks->dead_count[check],
                                  .dead = {b->checks->dead[check][0], b->checks->dead[check][1]},
                                  .over_dead = b->checks->items[check].over_dead,
                                  .least_too = !b->checks->items[check].over_dead,
                                  .limit = rooms[d].limit,
+                                 .limit_least = rooms[d].least,
                                  .scale = rooms[d].scale,
                                  .lane_share = b->any_loaded ? rooms[d].share : NULL};
         out->member.demand_count++;
@@ -260,9 +266,10 @@ static void place_check(const builder *b, int check, const asked_for *asked, int
 
 static bool make_room(ss_arena *arena, size_t effects, size_t pairs, asked_for *out) {
     *out = (asked_for){.limit = ss_arena_alloc(arena, effects + 1, sizeof *out->limit),
+                       .least = ss_arena_alloc(arena, effects + 1, sizeof *out->least),
                        .scale = ss_arena_alloc(arena, pairs + 1, sizeof *out->scale),
                        .share = ss_arena_alloc(arena, pairs + 1, sizeof *out->share)};
-    return out->limit != NULL && out->scale != NULL && out->share != NULL;
+    return out->limit != NULL && out->least != NULL && out->scale != NULL && out->share != NULL;
 }
 
 static ss_status build_member(const builder *b, const ss_rated_list *rated, int group, ss_rated_member *out) {

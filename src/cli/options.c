@@ -20,6 +20,8 @@ static const ss_option options[] = {
      SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW, "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
     {"require", 0, SS_OPTION_NUMBER, "NUMBER", NULL, "nothing is required", SS_IN_RATE,
      "exit with 1 unless every rated member, joint and bearing reaches this factor"},
+    {"detail", 0, SS_OPTION_TEXT, "MEMBER", NULL, "what governs", SS_IN_RATE,
+     "work out every term of this line, floor beam, joint or set of them, as \"stringer 2\""},
     {"cut", 0, SS_OPTION_TEXT, "CAR", NULL, "no girder is cut", SS_IN_RATE,
      "what if the main girder of this car were severed where it rates least"},
     {"brief", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_RATE,
@@ -149,6 +151,7 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
         const char *needs;
     } texts[] = {{"output", &out->output, "--output needs the name of a file, not"},
                  {"table", &out->table, "--table needs the name of a table, not"},
+                 {"detail", &out->detail, "--detail needs the name of a member, not"},
                  {"cut", &out->cut, "--cut needs the name of a car of the bridge, not"}};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         if (strcmp(option->name, texts[i].name) != 0) {

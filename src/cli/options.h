@@ -67,6 +67,7 @@ typedef struct ss_invocation {
     bool quiet, help, version;
     bool abreast;                        /**< `analyze` has trucks abreast too */
     bool brief;                          /**< `rate` does not rate the bridge again with a change */
+    const char *detail;                  /**< member that is worked out, or NULL */
     const char *cut;                     /**< car whose main girder is severed, or NULL */
     bool force;                          /**< `new` may replace a file */
     const char *answers[SS_ANSWERS_MAX]; /**< to the questions of `new`; NULL: not given */

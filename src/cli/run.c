@@ -72,6 +72,7 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
                           .mesh = &pipe->whole.mesh,
                           .grillage = pipe->whole.grillage,
                           .diags = &pipe->diags,
+                          .detail = asked->detail,
                           .require = asked->require,
                           .text_only = asked->format == SS_FORMAT_TEXT};
     if (reach >= SS_RUN_ANALYSIS) {
@@ -88,6 +89,24 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
         results.reruns = pipe->reruns.count > 0 ? &pipe->reruns : NULL;
     }
     return results;
+}
+
+/* Whether --detail names a member; else says which there are. */
+static bool has_member(const ss_invocation *asked, const ss_bridge *bridge) {
+    const char *words[64];
+    const int count = ss_report_detail_names(bridge, asked->detail, words, 64);
+    if (count == 0) {
+        return true;
+    }
+    ss_text line = {0};
+    ss_text_add(&line, "no line, floor beam or joint is called \"");
+    ss_text_add_plain(&line, asked->detail);
+    const char *const near = ss_text_nearest(asked->detail, words, count);
+    ss_text_printf(&line, near != NULL ? "\"; did you mean \"%s\"?" : "\"; one is \"%s\"",
+                   near != NULL ? near : words[0]);
+    ss_run_print_error(NULL, line.failed ? "no such member" : line.data);
+    ss_text_destroy(&line);
+    return false;
 }
 
 int ss_run_command(const ss_invocation *asked, ss_extent reach) {
@@ -112,7 +131,8 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
         met = ss_report_requirement_met(&results);
         status = ss_report_build(&results, units, &report, &error);
     }
-    const bool misnamed = status == SS_OK && !ss_deliver_has_table(asked, &report);
+    const bool misnamed =
+        status == SS_OK && (!ss_deliver_has_table(asked, &report) || !has_member(asked, &pipe.whole.bridge));
     if (status == SS_OK && !misnamed) {
         status = ss_deliver(asked, &report, &error);
     }

@@ -37,8 +37,7 @@ void ss_bridge_destroy(ss_bridge *bridge) {
     memset(bridge, 0, sizeof *bridge);
 }
 
-ss_status ss_bridge_line_section(const ss_bridge *bridge, int line, double x, bool before,
-                                 ss_section_properties *out) {
+double ss_bridge_line_piece(const ss_bridge *bridge, int line, double x, bool before, int *section) {
     const ss_line *const l = &bridge->lines[line];
     const ss_line_piece *piece = &bridge->pieces[l->first_piece];
     for (int i = 1; i < l->piece_count; i++) {
@@ -49,13 +48,19 @@ ss_status ss_bridge_line_section(const ss_bridge *bridge, int line, double x, bo
         piece = next;
     }
     const double at = ss_clamp((x - piece->x0) / (piece->x1 - piece->x0), 0.0, 1.0);
-    const double depth = piece->depth0 + at * (piece->depth1 - piece->depth0);
-    return ss_section_at(&bridge->sections[piece->section], depth, bridge->steels[l->steel].density, out,
-                         NULL);
+    *section = piece->section;
+    return piece->depth0 + at * (piece->depth1 - piece->depth0);
 }
 
-ss_status ss_bridge_beam_section(const ss_bridge *bridge, int beam, double y, bool before,
+ss_status ss_bridge_line_section(const ss_bridge *bridge, int line, double x, bool before,
                                  ss_section_properties *out) {
+    int section = 0;
+    const double depth = ss_bridge_line_piece(bridge, line, x, before, &section);
+    return ss_section_at(&bridge->sections[section], depth, bridge->steels[bridge->lines[line].steel].density,
+                         out, NULL);
+}
+
+int ss_bridge_beam_part(const ss_bridge *bridge, int beam, double y, bool before) {
     const ss_floor_beam *const b = &bridge->floor_beams[beam];
     const ss_beam_part *part = &bridge->parts[b->first_part];
     for (int i = 1; i < b->part_count; i++) {
@@ -65,6 +70,12 @@ ss_status ss_bridge_beam_section(const ss_bridge *bridge, int beam, double y, bo
         }
         part = next;
     }
-    const ss_section *const section = &bridge->sections[part->section];
-    return ss_section_at(section, section->depth, bridge->steels[b->steel].density, out, NULL);
+    return part->section;
+}
+
+ss_status ss_bridge_beam_section(const ss_bridge *bridge, int beam, double y, bool before,
+                                 ss_section_properties *out) {
+    const ss_section *const section = &bridge->sections[ss_bridge_beam_part(bridge, beam, y, before)];
+    return ss_section_at(section, section->depth, bridge->steels[bridge->floor_beams[beam].steel].density,
+                         out, NULL);
 }

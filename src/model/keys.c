@@ -141,6 +141,13 @@ static const ss_key table[] = {
         "Where it starts, from the near end of the car; the end itself when not given."),
     QTY("cars[].lines[].to", LEN, false, NULL, "> 0 ft", NULL, NULL, NULL, MESH,
         "Where it stops; the far end when not given."),
+    QTY("cars[].lines[].unbraced", LEN, false, NULL, "0 ft", "200 ft", NULL, "30 ft", RATING,
+        "Distance over which its compressed flange is held by nothing sideways; by floor beams, bearings and "
+        "a "
+        "deck that holds it when not given."),
+    QTY("cars[].lines[].Cb", NUM, false, NULL, "1", "3", NULL, "2.3", RATING,
+        "Factor for the shape of bending between these places; 1, which is on the safe side, when not "
+        "given."),
     LIST("cars[].lines[].depth_along", false, MESH,
          "Depth where it was taped; straight between, level beyond."),
     QTY("cars[].lines[].depth_along[].x", LEN, true, NULL, "0 ft", NULL, NULL, NULL, MESH,
@@ -178,6 +185,8 @@ static const ss_key table[] = {
         "Weight per area, instead of thickness and density."),
     WORD("decks[].spans", CHOICE, true, NULL, "across|along", PLACEMENTS,
          "Across: wheels come to the lines beside them. Along: to the floor beams."),
+    WORD("decks[].holds_lines", FLAG, false, "false", NULL, RATING,
+         "Whether it is fastened so that it holds the top flanges of the lines under it sideways."),
     WORD("decks[].over_joints", FLAG, false, "false", NULL, PLACEMENTS,
          "Whether the deck runs over the gap between cars and carries wheels to both."),
 

@@ -53,6 +53,7 @@ static void resolve_decks(ss_resolve *c) {
             continue;
         }
         (void)ss_read_flag(&c->reading, item, "decks[].over_joints", &deck.over_joints);
+        (void)ss_read_flag(&c->reading, item, "decks[].holds_lines", &deck.holds_lines);
         c->bridge->deck = deck;
     }
     if (c->node != NULL && !ss_read_given(c->node, "deck")) {

@@ -1,4 +1,5 @@
 /* resolve_line.c - lines, tapers and floor beams of one car, from the type's axes into the bridge's. */
+#include <math.h>
 #include <string.h>
 
 #include "base/numeric.h"
@@ -120,6 +121,8 @@ static bool lay_line(ss_resolve *c, const placing *p, int index, const ss_line_c
         .y = across(p, from->y),
         .x0 = ss_min(a, b),
         .x1 = ss_max(a, b),
+        .unbraced = from->unbraced,
+        .Cb = isnan(from->Cb) ? 1.0 : from->Cb,
         .steel = first_steel(change->steel >= 0 ? change->steel : from->steel, steel, p->type->steel)};
     if (line->name == NULL) {
         return false;

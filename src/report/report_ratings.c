@@ -270,6 +270,7 @@ void ss_part_ratings(ss_builder *b) {
         for (int i = 0; i < count; i++) {
             ss_rated_worked(b, methods[i]);
         }
+        ss_rated_detail(b);
         ss_rated_deflection(b);
     }
     ss_rated_programs(b);

@@ -79,6 +79,12 @@ void ss_rated_answer(ss_builder *b);
 void ss_rated_trucks(ss_builder *b, ss_method method);
 void ss_rated_members(ss_builder *b);
 void ss_rated_worked(ss_builder *b, ss_method method);
+/** One factor line by line, and the strength behind it step by step. */
+void ss_rated_work_out(ss_builder *b, const ss_rating_item *item);
+/** The strength behind a factor, step by step, and where it is bending the plastic basis beside it. */
+void ss_rated_strength(ss_builder *b, const ss_rating_item *item);
+/** Every member that results->detail names, worked out. */
+void ss_rated_detail(ss_builder *b);
 void ss_rated_deflection(ss_builder *b);
 void ss_rated_restrictions(ss_builder *b);
 void ss_rated_joint_out(ss_builder *b);

@@ -148,13 +148,8 @@ static void put_factor(ss_sheet *sheet, const ss_rating_item *item) {
     ss_sheet_text(sheet, item->tips ? "at that multiple the bridge tips before the section is full" : NULL);
 }
 
-void ss_rated_worked(ss_builder *b, ss_method method) {
+void ss_rated_work_out(ss_builder *b, const ss_rating_item *item) {
     const ss_results *results = b->results;
-    const int weakest = ss_rated_weakest(results, (int)method, -1);
-    if (weakest < 0) {
-        return;
-    }
-    const ss_rating_item *item = &results->rated->items[weakest];
     const ss_check *check = &results->rated->checks[item->check];
     const ss_dimension dimension = ss_words_dimension(results->bridge, &item->effect);
     const char *note =
@@ -164,7 +159,7 @@ void ss_rated_worked(ss_builder *b, ss_method method) {
                       ss_rated_twist_note(item) ? SS_TWIST_NOTE : "");
     ss_sheet sheet = ss_build_table(
         b, &(ss_table){.key = "worked",
-                       .title = ss_build_text(b, "%s: %s, %s %s, %s", ss_method_name(method),
+                       .title = ss_build_text(b, "%s: %s, %s %s, %s", ss_method_name(check->method),
                                               ss_words_member(b, item->effect.member, item->effect.index),
                                               ss_words_failure(item->effect.kind),
                                               ss_words_place(b, &item->effect),
@@ -181,4 +176,12 @@ void ss_rated_worked(ss_builder *b, ss_method method) {
     put_dead(&sheet, item, dimension);
     put_live(&sheet, item, dimension);
     put_factor(&sheet, item);
+    ss_rated_strength(b, item);
+}
+
+void ss_rated_worked(ss_builder *b, ss_method method) {
+    const int weakest = ss_rated_weakest(b->results, (int)method, -1);
+    if (weakest >= 0) {
+        ss_rated_work_out(b, &b->results->rated->items[weakest]);
+    }
 }

@@ -97,12 +97,13 @@ ss_status ss_reach_sample(ss_reacher *reach, ss_error *error);
 typedef struct ss_demand {
     int dead_count;
     int dead[2];
-    bool over_dead;           /**< limits are for what is added to the dead effect */
-    bool least_too;           /**< false: only the largest values have a limit */
-    const double *limit;      /**< of each effect, positive; NaN: none */
-    const double *scale;      /**< traffic x effects: unit vehicles in one factored vehicle; 0: not asked */
-    const double *lane_share; /**< traffic x effects: what of a lane load counts with the vehicle, where the
-                                 allowance in `scale` is not for it; NULL: all of it */
+    bool over_dead;            /**< limits are for what is added to the dead effect */
+    bool least_too;            /**< false: only the largest values have a limit */
+    const double *limit;       /**< of the largest value of each effect, positive; NaN: none */
+    const double *limit_least; /**< of the least values, NaN where `limit` is; NULL: as `limit` */
+    const double *scale;       /**< traffic x effects: unit vehicles in one factored vehicle; 0: not asked */
+    const double *lane_share;  /**< traffic x effects: what of a lane load counts with the vehicle, where the
+                                  allowance in `scale` is not for it; NULL: all of it */
 } ss_demand;
 
 /** The first to reach its limit. */

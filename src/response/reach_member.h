@@ -133,7 +133,9 @@ static inline double ss_reach_target(const ss_reach_job *job, int demand, int de
     const ss_demand *const d = &job->member->demands[demand];
     const double from =
         d->over_dead ? job->dead_true[(size_t)dead * (size_t)job->member->count + (size_t)effect] : 0.0;
-    return from + (most ? d->limit[effect] : -d->limit[effect]);
+    return from + (most                     ? d->limit[effect]
+                   : d->limit_least != NULL ? -d->limit_least[effect]
+                                            : -d->limit[effect]);
 }
 
 static inline ss_reached *ss_reach_result(const ss_reach_job *job, int demand, int traffic) {

@@ -106,14 +106,16 @@ static void fill_demands(brute *b) {
             const bool applies = ss_check_applies(bridge, &b->checks[c], vehicle);
             for (int e = 0; e < b->rated.count; e++) {
                 brute_demand *const out = brute_demand_of(b, c, t, e);
-                *out = (brute_demand){(double)NAN, 1.0};
+                *out = (brute_demand){(double)NAN, (double)NAN, 1.0};
                 if (applies) {
                     const ss_rated *const rated = &b->rated.items[e];
                     ss_method_factors f;
                     ss_check_factors(bridge, &b->checks[c], vehicle, &facts, &rated->effect, &f);
                     out->scale = f.live * f.presence * (1.0 + f.allowance);
-                    out->limit =
-                        ss_check_capacity(bridge, &b->checks[c], &f, &rated->effect, &rated->nominal);
+                    out->limit = ss_check_capacity(bridge, &b->checks[c], &f, &rated->effect,
+                                                   ss_rated_nominal(rated, &b->checks[c], true));
+                    out->least = ss_check_capacity(bridge, &b->checks[c], &f, &rated->effect,
+                                                   ss_rated_nominal(rated, &b->checks[c], false));
                 }
             }
         }
@@ -251,7 +253,7 @@ static void try_check(brute *b, int check, int traffic, int e, int dead, const l
     double *const best = brute_best(b, check, traffic, b->rated.items[e].group);
     const double from = over ? b->e_true[dead][e] : 0.0;
     for (int most = over ? 1 : 0; most < 2; most++) {
-        const double target = from + (most == 1 ? demand->limit : -demand->limit);
+        const double target = from + (most == 1 ? demand->limit : -demand->least);
         const double multiple = of == NULL
                                     ? general_multiple(b, e, dead, target, most == 1)
                                     : first_multiple(&b->growth[dead], of, most == 1 ? 1.0 : -1.0, target);
@@ -369,7 +371,7 @@ static double factor_here(brute *b, int check, int traffic, int rated) {
         const bool over = b->checks[check].over_dead;
         const double from = over ? b->e_true[dead][rated] : 0.0;
         for (int most = over ? 1 : 0; most < 2; most++) {
-            const double target = from + (most == 1 ? demand->limit : -demand->limit);
+            const double target = from + (most == 1 ? demand->limit : -demand->least);
             lower(&best, general_multiple(b, rated, dead, target, most == 1));
         }
     }

@@ -15,7 +15,8 @@ enum { BRUTE_DEADS = 6 };
 
 /** A rated section under one check and traffic. */
 typedef struct brute_demand {
-    double limit; /**< positive; NaN: not asked */
+    double limit; /**< of largest values, positive; NaN: not asked */
+    double least; /**< of least values */
     double scale; /**< plain vehicles in a factored one */
 } brute_demand;
 

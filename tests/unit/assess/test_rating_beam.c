@@ -99,9 +99,10 @@ static void test_simple_span_governing(void) {
      * that is said. */
     const double V = 0.95 * 0.58 * 36.0 * 16.0;
     CHECK_CLOSE(result.items[1].rf, (V - 1.25 * WEIGHT * 30.0) / (1.56 * 60.8), 1e-6);
-    CU_ASSERT_EQUAL(result.note_count, 1);
-    CU_ASSERT_PTR_NOT_NULL(strstr(result.notes[0], "slenderness"));
-    CU_ASSERT_PTR_NOT_NULL(strstr(result.notes[0], "sill of car lone"));
+    CU_ASSERT_EQUAL_FATAL(result.note_count, 2);
+    CU_ASSERT_PTR_NOT_NULL(strstr(result.notes[0], "without a check of buckling"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(result.notes[1], "slenderness"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(result.notes[1], "sill of car lone"));
     CU_ASSERT_EQUAL(result.controlling, result.items[0].rf < result.items[1].rf ? 0 : 1);
     ss_ratings_destroy(&result);
     rated_destroy(&r);
