@@ -2,9 +2,9 @@
 #ifndef FORM_SAMPLES_H
 #define FORM_SAMPLES_H
 
-#include "unit/model/section_samples.h"
 #include "sillspan/section_form.h"
 #include "support/suite.h"
+#include "unit/model/section_samples.h"
 
 static inline ss_section_form sample_form(const ss_section *section, double depth) {
     ss_section_form form;
