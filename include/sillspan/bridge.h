@@ -78,6 +78,32 @@ typedef struct ss_car {
 
 typedef enum ss_joint_kind { SS_JOINT_NONE, SS_JOINT_HINGED, SS_JOINT_RIGID, SS_JOINT_SPRINGS } ss_joint_kind;
 
+/** What a joint is made of, where that is given: its strength comes of it. */
+typedef enum ss_joint_detail_kind {
+    SS_DETAIL_NONE,
+    SS_DETAIL_PLATE, /**< a plate over the gap, welded to both cars, all along */
+    SS_DETAIL_BOLTS, /**< bolts of each connector */
+    SS_DETAIL_BEAM   /**< a concrete beam with tie rods, all along */
+} ss_joint_detail_kind;
+
+/** SI; what does not belong to the kind is 0. */
+typedef struct ss_joint_detail {
+    ss_joint_detail_kind kind;
+    double thickness;        /**< plate: m; bolts: of the thinner part */
+    double reach;            /**< plate: m between the two weld lines */
+    double fy, fu;           /**< Pa: of the plate, of the bolted part (fu), of the rods (fy) */
+    double leg, electrode;   /**< plate: fillet welds, m and Pa */
+    double lap;              /**< plate: m, from a single fillet to the edge of the gap */
+    int faces;               /**< plate: fillets at each edge, 1 or 2 */
+    double diameter;         /**< bolts, rods: m */
+    double tensile;          /**< bolts: Pa */
+    int count, planes;       /**< bolts: one above the other on each car; shear planes */
+    double spacing;          /**< bolts: m, up and down; rods: m along */
+    double arm;              /**< bolts: m, from the middle of the gap */
+    double clear;            /**< bolts: m, edge of the hole to the next hole or end */
+    double depth, fc, cover; /**< concrete: m, Pa, m from the pressed face to the rods */
+} ss_joint_detail;
+
 /** Between car `left` and car `left` + 1, acting at the middle of the gap through rigid arms from the facing
  * lines. */
 typedef struct ss_joint {
@@ -91,6 +117,7 @@ typedef struct ss_joint {
     int first_connector, connector_count; /**< in `connectors` (x); 0 for a continuous joint */
     double shear_capacity;                /**< N/m, or N a connector; NaN when not given */
     double moment_capacity;               /**< N m per m, or N m a connector; NaN when not given */
+    ss_joint_detail detail;               /**< its capacities are those given, else by this */
     int first_loose, loose_count;         /**< in `loose`: stretches of a continuous joint that tie nothing */
 } ss_joint;
 

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "assess/joint_capacity.h"
 #include "assess/member_strength.h"
 #include "base/numeric.h"
 #include "base/try.h"
@@ -39,11 +40,13 @@ static strengths strengths_asked(const ss_bridge *bridge) {
 
 static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bool deflections) {
     if (effect->member == SS_MEMBER_JOINT) {
-        const ss_joint *const joint = &bridge->joints[effect->index];
+        ss_resistance shear;
+        ss_resistance moment;
+        ss_joint_capacity_of(&bridge->joints[effect->index], &shear, &moment, NULL);
         if (effect->kind == SS_EFFECT_MOMENT) {
-            return isnan(joint->moment_capacity) ? LIMIT_NONE : LIMIT_JOINT_MOMENT;
+            return isnan(moment.value) ? LIMIT_NONE : LIMIT_JOINT_MOMENT;
         }
-        return effect->kind == SS_EFFECT_SHEAR && !isnan(joint->shear_capacity) ? LIMIT_JOINT : LIMIT_NONE;
+        return effect->kind == SS_EFFECT_SHEAR && !isnan(shear.value) ? LIMIT_JOINT : LIMIT_NONE;
     }
     if (effect->member != SS_MEMBER_LINE && effect->member != SS_MEMBER_BEAM) {
         return LIMIT_NONE;
@@ -109,18 +112,15 @@ static ss_status resist_web(const ss_bridge *bridge, ss_rated *rated) {
 }
 
 static ss_status resist(const ss_bridge *bridge, const strengths *asked, limit_state limit, ss_rated *rated) {
-    const ss_joint *const joint =
-        rated->effect.member == SS_MEMBER_JOINT ? &bridge->joints[rated->effect.index] : NULL;
+    ss_resistance shear;
+    ss_resistance moment;
     switch (limit) {
     case LIMIT_MOMENT: return resist_bending(bridge, asked, rated);
     case LIMIT_WEB: return resist_web(bridge, rated);
     case LIMIT_JOINT:
-        all_alike(rated, (ss_resistance){.value = joint->shear_capacity,
-                                         .rule = "shear capacity of the joint as given, factored"});
-        return SS_OK;
     case LIMIT_JOINT_MOMENT:
-        all_alike(rated, (ss_resistance){.value = joint->moment_capacity,
-                                         .rule = "bending capacity of the joint as given, factored"});
+        ss_joint_capacity_of(&bridge->joints[rated->effect.index], &shear, &moment, NULL);
+        all_alike(rated, limit == LIMIT_JOINT ? shear : moment);
         return SS_OK;
     default: all_alike(rated, (ss_resistance){.value = 0.0, .rule = "share of the span"}); return SS_OK;
     }

@@ -43,6 +43,8 @@ static const ss_key table[] = {
     WORD("steels[].grade", TEXT, false, NULL, NULL, RATING, "A standard grade, such as A36."),
     INT("steels[].year_built", false, NULL, "1850", "2100", "1890", "2030", RATING,
         "Year in which the car was built, where the steel is unknown."),
+    QTYS("steels[].coupons", SS_DIM_STRESS, false, NULL, "> 0 ksi", NULL, "24 ksi", "110 ksi", RATING,
+         "Yield stresses of three coupons or more, all of this steel; the characteristic value is taken."),
     QTY("steels[].E", SS_DIM_STRESS, false, "29000 ksi", "1000 ksi", "1e5 ksi", "27000 ksi", "31000 ksi",
         MESH, "Modulus of elasticity."),
     QTY("steels[].G", SS_DIM_STRESS, false, NULL, "300 ksi", "1e5 ksi", "10000 ksi", "12500 ksi", MESH,
@@ -243,6 +245,7 @@ static const ss_key table[] = {
         NULL, RATING, "Factored bending that the joint can carry, per length."),
     QTY("bridge.joints[].moment_capacity_each", SS_DIM_MOMENT, false, NULL, "> 0 kip-ft", NULL, NULL, NULL,
         RATING, "Factored bending that one connector can carry."),
+#include "model/keys_joints.inc"
 
     LIST("bridge.bearings", true, SPRINGS, "What the cars rest on."),
     WORD("bridge.bearings[].name", NAME, true, NULL, NULL, PRINT, "Name of this set of bearings."),

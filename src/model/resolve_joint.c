@@ -6,7 +6,7 @@
 
 #include "base/numeric.h"
 #include "model/key_tree.h"
-#include "model/resolve.h"
+#include "model/resolve_joint_detail.h"
 
 static int by_value(const void *a, const void *b) {
     const double p = *(const double *)a;
@@ -242,6 +242,7 @@ static void resolve_joint(ss_resolve *c, const ss_node *item, ss_joint *joint) {
     read_stiffness(c, item, discrete, joint);
     if (joint->kind != SS_JOINT_NONE) {
         read_capacity(c, item, discrete, joint);
+        ss_resolve_joint_detail(c, item, discrete, joint);
     }
     double common[2] = {0.0, 0.0};
     if (!read_pair(c, item, joint) || !common_length(c, item, joint, common)) {

@@ -2,7 +2,10 @@
 #include "model/resolve.h"
 #include "model/steel.h"
 
+#include <math.h>
 #include <stdio.h>
+
+#include "sillspan/coupon_strength.h"
 
 /* E / (2 (1 + 0.3)). */
 #define E_OVER_G 2.6
@@ -41,13 +44,48 @@ static void by_year(ss_resolve *c, const ss_node *item, ss_steel *steel) {
         "Least yield stress for unknown steel of that year, AASHTO Manual for Bridge Evaluation.");
 }
 
+static void by_coupons(ss_resolve *c, const ss_node *item, ss_steel *steel) {
+    double tests[SS_DESCRIPTION_VALUES];
+    const int count = ss_read_quantities(&c->reading, item, "steels[].coupons", tests, SS_DESCRIPTION_VALUES);
+    const ss_coupon_strength found = ss_coupon_yield(tests, count, NULL);
+    char mean[SS_WORDS];
+    char scatter[SS_WORDS];
+    char factor[SS_WORDS];
+    if (count == 0) {
+        c->broken = true;
+        return;
+    }
+    if (isnan(found.value)) {
+        ss_read_complain(&c->reading, SS_FAULT, item, "coupons", "no yield stress comes of %d test%s: %s",
+                         count, count == 1 ? "" : "s", found.why);
+        return;
+    }
+    steel->fy = found.value;
+    steel->basis = ss_arena_printf(&c->bridge->arena, "%d coupons: mean %s less %s times their scatter, %s",
+                                   count, ss_resolve_quantity(c, found.mean, SS_DIM_STRESS, mean),
+                                   ss_resolve_quantity(c, found.factor, SS_DIM_NUMBER, factor),
+                                   ss_resolve_quantity(c, found.deviation, SS_DIM_STRESS, scatter));
+    if (steel->basis == NULL) {
+        c->reading.status = SS_ERROR_MEMORY;
+    }
+}
+
 static void resolve_strength(ss_resolve *c, const ss_node *item, ss_steel *steel) {
     const bool fy = ss_read_given(item, "fy");
     const bool grade = ss_read_given(item, "grade");
     const bool year = ss_read_given(item, "year_built");
-    if (!fy && !grade && !year) {
+    const bool coupons = ss_read_given(item, "coupons");
+    if (coupons && (fy || grade || year)) {
+        ss_read_complain(&c->reading, SS_FAULT, item, "coupons",
+                         "%s is given as well; exactly one of fy, grade, year_built and coupons is due",
+                         fy      ? "fy"
+                         : grade ? "grade"
+                                 : "year_built");
+    } else if (coupons) {
+        by_coupons(c, item, steel);
+    } else if (!fy && !grade && !year) {
         ss_read_complain(&c->reading, SS_FAULT, item, NULL,
-                         "no strength is given; one of fy, grade and year_built is due");
+                         "no strength is given; one of fy, grade, year_built and coupons is due");
     } else if (fy + grade + year > 1) {
         ss_read_complain(&c->reading, SS_FAULT, item, NULL,
                          "%s%s%s%s%s are given; exactly one of fy, grade and year_built is due",

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "assess/bracing.h"
+#include "assess/joint_capacity.h"
 #include "assess/member_strength.h"
 #include "report/report_ratings.h"
 #include "report/report_words.h"
@@ -56,6 +57,17 @@ static void say_plastic(ss_builder *b, const ss_rating_item *item, const ss_flex
     put_steps(b, "The plastic basis, step by step", NULL, &working);
 }
 
+/* A joint whose capacity comes of what it is made of. */
+static void put_joint(ss_builder *b, const ss_joint *joint) {
+    ss_resistance shear;
+    ss_resistance moment;
+    ss_working working = {.count = 0};
+    ss_joint_capacity_of(joint, &shear, &moment, &working);
+    if (working.count > 0) {
+        put_steps(b, "Its strength, step by step", NULL, &working);
+    }
+}
+
 void ss_rated_strength(ss_builder *b, const ss_rating_item *item) {
     const ss_bridge *bridge = b->results->bridge;
     const ss_check *check = &b->results->rated->checks[item->check];
@@ -64,6 +76,9 @@ void ss_rated_strength(ss_builder *b, const ss_rating_item *item) {
     ss_resistance again;
     ss_working working = {.count = 0};
     double share = 0.0;
+    if (item->effect.member == SS_MEMBER_JOINT) {
+        put_joint(b, &bridge->joints[item->effect.index]);
+    }
     if (!member || item->effect.kind != SS_EFFECT_MOMENT ||
         ss_member_place_at(bridge, &item->effect, &place) != SS_OK) {
         return;

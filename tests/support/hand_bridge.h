@@ -153,7 +153,8 @@ static inline int hand_joint(ss_bridge *b, ss_joint_kind kind, int left, double 
                                            .x1 = x1,
                                            .shear = (double)INFINITY,
                                            .rotation = kind == SS_JOINT_RIGID ? (double)INFINITY : 0.0,
-                                           .shear_capacity = (double)NAN};
+                                           .shear_capacity = (double)NAN,
+                                           .moment_capacity = (double)NAN};
     return b->joint_count++;
 }
 

@@ -3,6 +3,16 @@
 #include "resolve_rows.h"
 
 static const fault_row rows[] = {
+    {"shear_capacity = \"4 kip/ft\";",
+     "bolts = { diameter = \"3/4 in\"; count = 2; arm = \"3 in\"; ply = \"1/2 in\"; };",
+     "46: bridge.joints.seam.bolts: belong to connectors, and the joint has none"},
+    {"shear_capacity_each = \"9 kip\";",
+     "plate = { thickness = \"3/8 in\"; reach = \"6 in\"; steel = \"plate\"; weld = \"1/4 in\"; };",
+     "47: bridge.joints.bolts.plate: goes all along, but the joint has connectors; bolts are due"},
+    {"shear_capacity = \"4 kip/ft\";",
+     "shear_capacity = \"4 kip/ft\"; plate = { thickness = \"3/8 in\"; reach = \"6 in\"; steel = \"plate\"; "
+     "weld = \"1/4 in\"; };",
+     "46: bridge.joints.seam.plate: a capacity is given as well; give it, or what the joint is made of"},
     {"thickness = \"3-1/2 in\"; density = \"50 lb/ft3\"", "thickness = \"3-1/2 in\"",
      "36: decks.planks.weight: not given; weight, or thickness and density are due"},
     {"weight = \"12.5 psf\"", "weight = \"12.5 psf\"; density = \"490 lb/ft3\"",

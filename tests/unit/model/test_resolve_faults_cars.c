@@ -9,7 +9,13 @@ static const fault_row rows[] = {
      "2: steels.car steel: fy, grade and year_built are given; exactly one of fy, grade and year_built is "
      "due"},
     {"year_built = 1958;", "",
-     "2: steels.car steel: no strength is given; one of fy, grade and year_built is due"},
+     "2: steels.car steel: no strength is given; one of fy, grade, year_built and coupons is due"},
+    {"year_built = 1958;", "coupons = \"38, 41 ksi\";",
+     "2: steels.car steel.coupons: no yield stress comes of 2 tests: two coupons tell too little of the "
+     "scatter: at least three are needed"},
+    {"year_built = 1958;", "coupons = \"38, 41, 40 ksi\"; year_built = 1958;",
+     "2: steels.car steel.coupons: year_built is given as well; exactly one of fy, grade, year_built and "
+     "coupons is due"},
     {"year_built = 1958;", "year_built = 1749;",
      "2: steels.car steel.year_built: 1749 is below the least allowed, 1850"},
     {"\"A572 Gr 50\"", "\"A573 Gr 50\"",

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "support/suite.h"
-#include "working_checks.h"
+#include "unit/assess/working_checks.h"
 
 /* 5 % fractile of the normal distribution. */
 #define Z95 1.6448536269514722

@@ -4,7 +4,11 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "assess/rule.h"
+#include "base/numeric.h"
+
+static bool is_positive(double x) {
+    return isfinite(x) && x > 0.0;
+}
 
 /* Factor for many tests, 5 % of a normal distribution as the Manual for Bridge Evaluation rounds it. */
 #define MANY 1.65
@@ -51,7 +55,7 @@ static bool summarize(const double *tests, int count, ss_coupon_strength *out) {
     double mean = 0.0;
     double lowest = SS_INFINITY;
     for (int i = 0; i < count; i++) {
-        if (!ss_rule_positive(tests[i])) {
+        if (!is_positive(tests[i])) {
             return false;
         }
         mean += (tests[i] - mean) / (i + 1);
@@ -95,7 +99,7 @@ ss_coupon_strength ss_coupon_yield(const double *tests, int count, ss_working *w
                     : "mean less k deviations, k for few coupons (EN 1990 D.7; 95 % at 75 % confidence)";
     const double value = out.mean - out.factor * out.deviation;
     ss_working_add(working, "Fy", "mean - k s", value, SS_DIM_STRESS, NULL);
-    if (!ss_rule_positive(value)) {
+    if (!is_positive(value)) {
         out.why = "the coupons scatter so much that no characteristic value is left";
         return out;
     }
