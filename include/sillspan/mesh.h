@@ -193,6 +193,9 @@ typedef struct ss_effect {
     int element;
     double s;
     double torsion_shear; /**< for SS_EFFECT_WEB_*: 1/m */
+    double moment_shear;  /**< for SS_EFFECT_WEB_* where the depth changes: 1/m, slope over the depth between
+                             flanges; the web carries the shear less moment_shear times the moment. 0: what
+                             inclined flanges carry is left out */
     int spring; /**< joint: the spring nearest to x. Bearing: its first vertical spring (a pad has two) */
 } ss_effect;
 
@@ -201,6 +204,10 @@ typedef struct ss_effect {
  * outside the line, no element on that side, a joint or bearing that passes no such force. */
 ss_status ss_mesh_effect(const ss_mesh *mesh, ss_member_kind member, int index, double at, bool before,
                          ss_effect_kind kind, ss_effect *out, ss_error *error);
+
+/** Counts what inclined flanges carry in a web effect of a line at an end of its element. False: the depth is
+ * level there, and nothing changes. */
+bool ss_mesh_effect_taper(const ss_mesh *mesh, ss_effect *effect);
 
 /** Member effects (line, floor beam): effect = row . u + ss_mesh_effect_local of each load within the
  * element. */

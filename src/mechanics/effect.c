@@ -6,6 +6,7 @@
 #include "mechanics/element.h"
 #include "mechanics/mesh_parts.h"
 #include "mechanics/row.h"
+#include "sillspan/section_form.h"
 
 /* Own coordinates of an element (element.h). */
 enum { W_A, SLOPE_A, TWIST_A, W_B, SLOPE_B, TWIST_B };
@@ -140,6 +141,29 @@ ss_status ss_mesh_effect(const ss_mesh *mesh, ss_member_kind member, int index, 
     return status;
 }
 
+bool ss_mesh_effect_taper(const ss_mesh *mesh, ss_effect *effect) {
+    const ss_bridge *b = mesh->bridge;
+    const ss_line *line = &b->lines[effect->index];
+    int section = 0;
+    const double depth = ss_bridge_line_piece(b, effect->index, effect->at, effect->before, &section);
+    ss_section_form form;
+    for (int i = 0; i < line->piece_count; i++) {
+        const ss_line_piece *piece = &b->pieces[line->first_piece + i];
+        const bool within = effect->before ? effect->at > piece->x0 + SS_STATION_TOLERANCE &&
+                                                 effect->at <= piece->x1 + SS_STATION_TOLERANCE
+                                           : effect->at >= piece->x0 - SS_STATION_TOLERANCE &&
+                                                 effect->at < piece->x1 - SS_STATION_TOLERANCE;
+        if (!within || piece->depth0 == piece->depth1 ||
+            ss_section_form_at(&b->sections[section], depth, &form, NULL) != SS_OK) {
+            continue;
+        }
+        const double between = form.ho > 0.0 ? form.ho : depth;
+        effect->moment_shear = (piece->depth1 - piece->depth0) / (piece->x1 - piece->x0) / between;
+        return true;
+    }
+    return false;
+}
+
 /* ---- values from end forces --------------------------------------------------------------------- */
 
 /* What an effect is of the end forces f (own coordinates; on the member, positive along the coordinates),
@@ -176,6 +200,9 @@ static end_factors factors_of(const ss_effect *e, double length) {
     }
     if (takes_shear(e)) {
         r.of[from_b ? W_B : W_A] = from_b ? 1.0 : -1.0;
+    }
+    if (e->moment_shear != 0.0) {
+        r.of[from_b ? SLOPE_B : SLOPE_A] += from_b ? e->moment_shear : -e->moment_shear;
     }
     const double t = torsion_factor(e);
     if (t != 0.0) {

@@ -157,6 +157,12 @@ void ss_rated_work_out(ss_builder *b, const ss_rating_item *item) {
                       "Factor = what is left for live load / live load, factored. Where bearings lift on the "
                       "way, dead load and live load are those at the load at which the section is full.%s",
                       ss_rated_twist_note(item) ? SS_TWIST_NOTE : "");
+    if (item->effect.moment_shear != 0.0) {
+        note = ss_build_text(b,
+                             "%s The depth changes here: the web carries besides what the inclined flange "
+                             "brings it.",
+                             note);
+    }
     ss_sheet sheet = ss_build_table(
         b, &(ss_table){.key = "worked",
                        .title = ss_build_text(b, "%s: %s, %s %s, %s", ss_method_name(check->method),

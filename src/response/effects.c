@@ -32,6 +32,21 @@ static ss_status add(effect_list *list, ss_member_kind member, int index, double
     return status;
 }
 
+/* The web effect that was added last again, with what inclined flanges carry. Both count, so that relief by
+ * the flanges is not relied on. */
+static ss_status add_tapered(effect_list *list) {
+    ss_effect tapered = list->items[list->count - 1];
+    if (!ss_mesh_effect_taper(list->mesh, &tapered)) {
+        return SS_OK;
+    }
+    const ss_status status =
+        add(list, tapered.member, tapered.index, tapered.at, tapered.before, tapered.kind);
+    if (status == SS_OK) {
+        list->items[list->count - 1] = tapered;
+    }
+    return status;
+}
+
 /* All effects of one side of one section. */
 static ss_status add_section(effect_list *list, ss_member_kind member, int index, double at, bool before) {
     static const ss_effect_kind kinds[] = {SS_EFFECT_MOMENT,     SS_EFFECT_SHEAR,    SS_EFFECT_TORSION,
@@ -39,6 +54,10 @@ static ss_status add_section(effect_list *list, ss_member_kind member, int index
     ss_status status = SS_OK;
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds && status == SS_OK; i++) {
         status = add(list, member, index, at, before, kinds[i]);
+        const bool web = kinds[i] == SS_EFFECT_WEB_PLUS || kinds[i] == SS_EFFECT_WEB_MINUS;
+        if (status == SS_OK && web && member == SS_MEMBER_LINE) {
+            status = add_tapered(list);
+        }
     }
     return status;
 }

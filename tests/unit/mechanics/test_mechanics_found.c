@@ -107,11 +107,56 @@ static void test_loose_stretch_is_two_joints(void) {
     analysis_end(&b);
 }
 
+/* Where the depth changes, the vertical part of the flanges' force M/h dh/dx is off the web (strength of
+ * materials). Simple span of 12 m, 0.4 m deep at one end and 1.0 m at the other, P at 5 m: V and M by
+ * statics, on both sides of every station; a sagging moment where it gets deeper relieves the web. */
+static void test_inclined_flange(void) {
+    const double P = 47000.0, L = 12.0, a_load = 5.0;
+    sample s;
+    analysis a;
+    sample_start(&s, 2.1e11, 8.0e10, 1.0);
+    const int section = sample_rectangle(&s, 0.02, 1.0);
+    hand_car(&s.bridge, "north", 0.0, L, 0.0, 3.0);
+    hand_line(&s.bridge, SS_ROLE_MAIN, "sill", 1.5, section);
+    s.bridge.pieces[0].depth0 = 0.4;
+    hand_pad(&s.bridge, 0, 0.0, 0.4);
+    hand_pad(&s.bridge, 0, L, 0.4);
+    analysis_start(&a, &s);
+    ss_load_force(&a.load, a_load, 1.5, P, NULL);
+    analysis_solve(&a, NULL, NULL);
+    int seen = 0;
+    for (int i = 0; i < a.mesh.station_count; i++) {
+        for (int before = i == 0 ? 0 : 1; before >= (i + 1 == a.mesh.station_count ? 1 : 0); before--) {
+            const double x = a.mesh.station[i];
+            ss_effect web;
+            CU_ASSERT_EQUAL_FATAL(
+                ss_mesh_effect(&a.mesh, SS_MEMBER_LINE, 0, x, before == 1, SS_EFFECT_WEB_PLUS, &web, NULL),
+                SS_OK);
+            CU_ASSERT_FATAL(ss_mesh_effect_taper(&a.mesh, &web));
+            const bool left = x < a_load || (x == a_load && before == 1);
+            const double V = left ? P * (L - a_load) / L : -P * a_load / L;
+            const double M = x <= a_load ? P * (L - a_load) / L * x : P * a_load / L * (L - x);
+            const double h = 0.4 + 0.05 * x;
+            check_near("web", ss_mesh_effect_value(&a.mesh, &web, a.u, &a.load), V - M / h * 0.05, EXACT, P);
+            seen++;
+        }
+    }
+    CU_ASSERT(seen > 20);
+    s.bridge.pieces[0].depth0 = 1.0;
+    ss_effect level;
+    CU_ASSERT_EQUAL(ss_mesh_effect(&a.mesh, SS_MEMBER_LINE, 0, 0.0, false, SS_EFFECT_WEB_PLUS, &level, NULL),
+                    SS_OK);
+    CU_ASSERT_FALSE(ss_mesh_effect_taper(&a.mesh, &level));
+    CU_ASSERT_EQUAL(level.moment_shear, 0.0);
+    analysis_end(&a);
+}
+
 int main(void) {
     static const test_case cases[] = {
         {"a crack makes it determinate", test_crack_makes_it_determinate},
         {"two cracks are refused", test_two_cracks_are_refused},
         {"a loose stretch is two joints", test_loose_stretch_is_two_joints},
+        {"inclined flange", test_inclined_flange},
     };
     return RUN_SUITE("found", cases);
 }
