@@ -40,6 +40,7 @@ typedef struct ss_line {
     int steel;
     double unbraced;              /**< m, given; NaN: by what holds it */
     double Cb;                    /**< given; 1 otherwise */
+    double stiffeners;            /**< m between transverse stiffeners of its webs; 0: none */
     int first_piece, piece_count; /**< contiguous from x0 to x1 */
     bool cut;                     /**< some of it is missing */
     bool primary;                 /**< see ss_primary_mark */
@@ -149,7 +150,9 @@ typedef struct ss_finding {
     const char *where;       /**< for people: "main girder of car north, 24 ft to 29 ft" */
     const char *effect;      /**< for people, what it does to the model and to strength */
     ss_finding_kind kind;
-    double x0, x1; /**< m, along the bridge; equal at a place */
+    const char *member; /**< the line or floor beam that it is about, without its part; NULL: another thing */
+    int car;            /**< of that member */
+    double x0, x1;      /**< m, along the bridge; equal at a place */
 } ss_finding;
 
 /** One bearing point: one line at one station. */

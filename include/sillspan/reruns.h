@@ -17,7 +17,9 @@ typedef struct ss_rerun {
     const char *what; /**< for people: "pitting", "stringer 2 of car north" */
     double rf;        /**< smallest factor of all members that count; NaN: it could not be rated */
     double primary;   /**< smallest factor of the primary members; NaN as above, INFINITY: none is loaded */
-    const char *governs;         /**< the member that rf is of: "stringer 2 of car north"; NULL with rf NaN */
+    double own, own_found; /**< REPAIRED: smallest factor of the member that the finding is about, then and
+                              as found; NaN: it is about none */
+    const char *governs;   /**< the member that rf is of: "stringer 2 of car north"; NULL with rf NaN */
     const char *primary_governs; /**< that of primary */
     const char *failure;         /**< NULL, or why it could not be rated */
 } ss_rerun;

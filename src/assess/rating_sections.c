@@ -10,6 +10,7 @@
 #include "assess/member_strength.h"
 #include "base/numeric.h"
 #include "base/try.h"
+#include "sillspan/web_shear.h"
 
 /* Limit states in the order of the result. */
 typedef enum limit_state {
@@ -105,8 +106,14 @@ static ss_status resist_web(const ss_bridge *bridge, ss_rated *rated) {
         status = ss_section_at(place.section, place.depth, 0.0, &section, NULL);
     }
     if (status == SS_OK) {
-        all_alike(rated, less_lost(ss_resistance_web_shear(&section, place.steel->fy, place.steel->E),
-                                   section.strength_loss));
+        /* Every panel counts as an end panel: no tension field is relied on. */
+        const ss_web_panel panel = {.spacing = rated->effect.member == SS_MEMBER_LINE
+                                                   ? bridge->lines[rated->effect.index].stiffeners
+                                                   : 0.0};
+        const ss_resistance web =
+            panel.spacing > 0.0 ? ss_web_shear_panel(&section, place.steel->fy, place.steel->E, &panel, NULL)
+                                : ss_resistance_web_shear(&section, place.steel->fy, place.steel->E);
+        all_alike(rated, less_lost(web, section.strength_loss));
     }
     return status;
 }

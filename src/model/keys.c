@@ -150,6 +150,8 @@ static const ss_key table[] = {
     QTY("cars[].lines[].Cb", NUM, false, NULL, "1", "3", NULL, "2.3", RATING,
         "Factor for the shape of bending between these places; 1, which is on the safe side, when not "
         "given."),
+    QTY("cars[].lines[].stiffeners", LEN, false, NULL, "> 0 ft", NULL, "6 in", "12 ft", RATING,
+        "Distance between transverse stiffeners of its webs, where they have such."),
     LIST("cars[].lines[].depth_along", false, MESH,
          "Depth where it was taped; straight between, level beyond."),
     QTY("cars[].lines[].depth_along[].x", LEN, true, NULL, "0 ft", NULL, NULL, NULL, MESH,

@@ -19,8 +19,8 @@ typedef struct ss_type_line {
     int member, members; /**< its number in the set from 1, and how many there are */
     ss_role role;
     double y, x0, x1;
-    int section, steel;  /**< steel -1: the car's */
-    double unbraced, Cb; /**< NaN when not given */
+    int section, steel;              /**< steel -1: the car's */
+    double unbraced, Cb, stiffeners; /**< NaN when not given */
     const double *point_x, *point_depth;
     int point_count;
 } ss_type_line;

@@ -140,6 +140,7 @@ static bool read_line(ss_resolve *c, const ss_node *item, ss_car_type *type) {
     }
     line.unbraced = ss_resolve_optional(c, item, "cars[].lines[].unbraced");
     line.Cb = ss_resolve_optional(c, item, "cars[].lines[].Cb");
+    line.stiffeners = ss_resolve_optional(c, item, "cars[].lines[].stiffeners");
     bool good = role >= 0 && line.section >= 0;
     if (isfinite(type->length)) {
         good = read_along(c, item, type->length, &line) && good;

@@ -183,6 +183,10 @@ static bool find_place(ss_resolve *c, ss_finding_item *item) {
 static void say_where(ss_resolve *c, ss_finding_item *item) {
     const ss_bridge *const b = c->bridge;
     ss_finding *const f = item->finding;
+    f->car = item->car;
+    f->member = item->on == SS_ON_BEAM   ? b->floor_beams[item->beam].name
+                : item->on == SS_ON_LINE ? b->lines[item->line].whole
+                                         : NULL;
     char from[SS_WORDS];
     char to[SS_WORDS];
     (void)ss_resolve_length(c, f->x0, from);

@@ -252,7 +252,7 @@ static void say(ss_resolve *c, ss_finding_item *item) {
     switch (item->finding->kind) {
     case SS_FOUND_THINNED:
         if (ss_read_quantity(&c->reading, item->node, "findings[].thickness_left", &number)) {
-            ss_finding_says(c, item, "%s is %s thick", part,
+            ss_finding_says(c, item, "%s %s thick", part,
                             ss_resolve_quantity(c, number, SS_DIM_SMALL_LENGTH, value));
         } else if (ss_read_quantity(&c->reading, item->node, "findings[].loss", &number)) {
             ss_finding_says(c, item, "%s of %s is gone", ss_resolve_quantity(c, number, SS_DIM_NUMBER, value),

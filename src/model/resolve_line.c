@@ -123,6 +123,7 @@ static bool lay_line(ss_resolve *c, const placing *p, int index, const ss_line_c
         .x1 = ss_max(a, b),
         .unbraced = from->unbraced,
         .Cb = isnan(from->Cb) ? 1.0 : from->Cb,
+        .stiffeners = isnan(from->stiffeners) ? 0.0 : from->stiffeners,
         .steel = first_steel(change->steel >= 0 ? change->steel : from->steel, steel, p->type->steel)};
     if (line->name == NULL) {
         return false;

@@ -41,7 +41,9 @@ static void list_ignored(ss_resolve *c) {
         "Members lie in one plane: axial force in stringers and deck plate that share the bending of the car "
         "is left out.",
         "The eccentricity between the axes of members that cross at different heights is left out.",
-        "Lateral-torsional buckling and local buckling of plates are not checked.",
+        "Bending, web shear and twist are checked each by itself; buckling of plates under all of them "
+        "together is "
+        "left out.",
     };
     if (!ignore(c, several_abreast(c->bridge)
                        ? "Each lane has one truck at most: no other vehicle before or behind it."
@@ -85,7 +87,8 @@ static void list_ignored(ss_resolve *c) {
 static void warn_of_torsion(ss_resolve *c) {
     const ss_bridge *const bridge = c->bridge;
     const ss_node *const list = ss_resolve_list(c->root, "sections");
-    for (int s = 0; s < bridge->section_count; s++) {
+    /* Sections as found come after those described, and say nothing new. */
+    for (int s = 0; s < bridge->section_count && s < list->count; s++) {
         const ss_section *const section = &bridge->sections[s];
         bool main_girder = false;
         for (int i = 0; i < bridge->line_count && !main_girder; i++) {

@@ -22,6 +22,10 @@ static const ss_column cost_columns[] = {
     {"primary", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"primary_gain", "it costs them", SS_DIM_NUMBER, -2, SS_FOR_PEOPLE},
     {"primary_gain", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"own_found", "its own member now", SS_DIM_NUMBER, -2, SS_FOR_PEOPLE},
+    {"own_found", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"own", "then", SS_DIM_NUMBER, -2, SS_FOR_PEOPLE},
+    {"own", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"failure", "not rated, because", SS_DIM_NUMBER, 0, SS_FOR_ALL},
 };
 
@@ -68,15 +72,16 @@ static double gain_of(double with, double as_found) {
 
 static void add_costs(ss_builder *b, const ss_reruns *reruns) {
     ss_sheet sheet = ss_build_table(
-        b, &(ss_table){.key = "finding_costs",
-                       .title = "What each finding costs",
-                       .note = "The smallest factor of all members that count for the governing truck alone, "
-                               "with one finding put aside and all others kept; then that of primary "
-                               "members. Costs do not add up: where "
-                               "two are on one member, only putting both aside may help.",
-                       .audience = SS_FOR_ALL,
-                       .column_count = SS_COLUMN_COUNT(cost_columns),
-                       .columns = cost_columns});
+        b,
+        &(ss_table){.key = "finding_costs",
+                    .title = "What each finding costs",
+                    .note = "The smallest factor of all members that count for the governing truck alone, "
+                            "with one finding put aside and all others kept; then those of primary "
+                            "members and of the member that the finding is about. Costs do not add up: where "
+                            "two are on one member, only putting both aside may help.",
+                    .audience = SS_FOR_ALL,
+                    .column_count = SS_COLUMN_COUNT(cost_columns),
+                    .columns = cost_columns});
     for (int i = 0; i < reruns->count; i++) {
         const ss_rerun *item = &reruns->items[i];
         if (!is_repair(item)) {
@@ -89,6 +94,8 @@ static void add_costs(ss_builder *b, const ss_reruns *reruns) {
         ss_sheet_text(&sheet, item->governs);
         put_factor(&sheet, item->primary, true);
         put_factor(&sheet, gain_of(item->primary, reruns->primary), false);
+        put_factor(&sheet, item->own_found, true);
+        put_factor(&sheet, item->own, true);
         ss_sheet_text(&sheet, item->failure);
     }
 }

@@ -28,8 +28,19 @@ static bool decides(const ss_ratings *r, const ss_check *check, ss_level level) 
            check->level == level;
 }
 
+/* The member that a finding is about, in any of its parts. */
+static bool is_about(const ss_bridge *bridge, const ss_effect *effect, const ss_finding *finding) {
+    if (effect->member == SS_MEMBER_LINE) {
+        const ss_line *const line = &bridge->lines[effect->index];
+        return line->car == finding->car && strcmp(line->whole, finding->member) == 0;
+    }
+    return effect->member == SS_MEMBER_BEAM && bridge->floor_beams[effect->index].car == finding->car &&
+           strcmp(bridge->floor_beams[effect->index].name, finding->member) == 0;
+}
+
 /* The level that the controlling factor is of decides: those of one truck are alike. */
-static int weakest(const ss_variant *v, const ss_variant_asks *asks, bool primary_only) {
+static int weakest(const ss_variant *v, const ss_variant_asks *asks, bool primary_only,
+                   const ss_finding *about) {
     const ss_ratings *const r = &v->ratings;
     int best = -1;
     if (r->controlling < 0) {
@@ -42,7 +53,8 @@ static int weakest(const ss_variant *v, const ss_variant_asks *asks, bool primar
         const bool alternative =
             traffic->run < 0 && traffic->crossing >= 0 && v->bridge.crossings[traffic->crossing].alternative;
         if (!decides(r, &r->checks[item->check], level) || alternative || traffic->vehicle != asks->vehicle ||
-            ss_rating_released(&v->bridge, &item->effect) ||
+            (about != NULL ? !is_about(&v->bridge, &item->effect, about)
+                           : ss_rating_released(&v->bridge, &item->effect)) ||
             (primary_only && !ss_member_primary(&v->bridge, item->effect.member, item->effect.index))) {
             continue;
         }
@@ -80,13 +92,19 @@ static ss_status rerun(study *s, const ss_description *changed, ss_rerun *item) 
     ss_error why = {0};
     ss_arena *const arena = &s->out->arena;
     ss_status status = ss_variant_of(changed, &s->asks, &variant, &diags, &why);
-    item->rf = item->primary = SS_NAN;
+    item->rf = item->primary = item->own = item->own_found = SS_NAN;
     if (status == SS_OK) {
-        const int worst = weakest(&variant, &s->asks, false), primary = weakest(&variant, &s->asks, true);
+        const int worst = weakest(&variant, &s->asks, false, NULL),
+                  primary = weakest(&variant, &s->asks, true, NULL);
         item->rf = factor_of(&variant, worst);
         item->primary = factor_of(&variant, primary);
         item->governs = worst < 0 ? "" : name_of(arena, &variant, worst);
         item->primary_governs = primary < 0 ? "" : name_of(arena, &variant, primary);
+        if (item->finding >= 0 && s->base->bridge.findings[item->finding].member != NULL) {
+            const ss_finding *const about = &s->base->bridge.findings[item->finding];
+            item->own = factor_of(&variant, weakest(&variant, &s->asks, false, about));
+            item->own_found = factor_of(s->base, weakest(s->base, &s->asks, false, about));
+        }
         status = item->governs == NULL || item->primary_governs == NULL ? SS_ERROR_MEMORY : SS_OK;
         ss_variant_destroy(&variant);
     } else if (status != SS_ERROR_MEMORY) {
@@ -132,7 +150,7 @@ static ss_status repair(study *s, int finding) {
 /* The weakest secondary member that falls short, or -1. */
 static int weakest_secondary(const study *s) {
     const ss_variant *const v = s->base;
-    const int all = weakest(v, &s->asks, false);
+    const int all = weakest(v, &s->asks, false, NULL);
     if (all < 0 || !(v->ratings.items[all].rf < 1.0)) {
         return -1;
     }
@@ -232,8 +250,8 @@ ss_status ss_reruns_compute(const ss_description *description, const ss_variant 
     const ss_rating_item *const worst = &r->items[r->controlling];
     reruns.vehicle = s.asks.vehicle = base->placements.traffic[worst->traffic].vehicle;
     reruns.method = s.asks.method = r->checks[worst->check].method;
-    reruns.rf = factor_of(base, weakest(base, &s.asks, false));
-    reruns.primary = factor_of(base, weakest(base, &s.asks, true));
+    reruns.rf = factor_of(base, weakest(base, &s.asks, false, NULL));
+    reruns.primary = factor_of(base, weakest(base, &s.asks, true, NULL));
     reruns.items = ss_arena_alloc(&reruns.arena, (size_t)findings + 3, sizeof *reruns.items);
     SS_TRY(reruns.items == NULL ? SS_ERROR_MEMORY : SS_OK);
     for (int i = 0; i < findings; i++) {

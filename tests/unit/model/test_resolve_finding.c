@@ -62,7 +62,7 @@ static void test_thinned_stretch(void) {
     CU_ASSERT(line_at(&found, b, 16.0, false).I < 0.9 * line_at(&sound, a, 16.0, false).I);
     CU_ASSERT_EQUAL(found.finding_count, 1);
     CU_ASSERT_STRING_EQUAL(found.findings[0].where, "sill of car north, 16 ft to 23 ft");
-    CU_ASSERT_STRING_EQUAL(found.findings[0].effect, "bottom is 0.375 in thick");
+    CU_ASSERT_STRING_EQUAL(found.findings[0].effect, "bottom 0.375 in thick");
     ss_bridge_destroy(&sound);
     ss_bridge_destroy(&found);
 }
