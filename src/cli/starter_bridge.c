@@ -212,12 +212,16 @@ static void add_roadway(const ss_starter *s, ss_text *out) {
 
 void ss_starter_write_bridge(const ss_starter *s, ss_text *out) {
     const bool si = ss_starter_units(s) == SS_UNITS_SI;
-    ss_text_add(out,
-                "\n\n# ---- Deck ----\n"
-                "# Planks that span across bring a wheel to the lines beside it.\n\n"
-                "decks = (\n  { name = \"planks\"; kind = \"timber\"; spans = \"across\";    # ASSUMED\n");
-    ss_text_add(out, si ? "    thickness = \"90 mm\"; density = \"8 kN/m3\"; }              # ASSUMED\n);\n"
-                        : "    thickness = \"3-1/2 in\"; density = \"50 lb/ft3\"; }         # ASSUMED\n);\n");
+    ss_text_add(
+        out,
+        "\n\n# ---- Deck ----\n"
+        "# Planks that span across bring a wheel to the lines beside it. Lying loose they do not hold the "
+        "flanges\n# below from buckling sideways; bolted or welded down they do.\n\n"
+        "decks = (\n  { name = \"planks\"; kind = \"timber\"; spans = \"across\";    # ASSUMED\n");
+    ss_text_add(out, si ? "    thickness = \"90 mm\"; density = \"8 kN/m3\";                # ASSUMED\n    "
+                          "holds_lines = false; }                                    # ASSUMED\n);\n"
+                        : "    thickness = \"3-1/2 in\"; density = \"50 lb/ft3\";           # ASSUMED\n    "
+                          "holds_lines = false; }                                    # ASSUMED\n);\n");
     ss_text_add(out, "\n\n# ---- The bridge ----\n\nbridge = {\n");
     add_cars(s, out);
     add_joints(s, out);
@@ -240,7 +244,22 @@ void ss_starter_write_bridge(const ss_starter *s, ss_text *out) {
     }
 }
 
+static void add_findings(const ss_starter *s, ss_text *out) {
+    ss_text_printf(
+        out,
+        "\n\n# ---- What the inspector saw ----\n"
+        "# Rust, cracks, what is bent, cut or missing, loose bearings: each is rated with and without.\n"
+        "# findings = (\n"
+        "#   { name = \"pitting\"; seen = \"thinned\"; car = \"A\"; line = \"main girder\"; part = "
+        "\"bottom\";\n"
+        "#     from = \"%s\"; to = \"%s\"; thickness_left = \"%s\"; }\n"
+        "# );\n",
+        ss_starter_pick(s, "20 ft", "6 m"), ss_starter_pick(s, "24 ft", "7.5 m"),
+        ss_starter_pick(s, "5/8 in", "16 mm"));
+}
+
 void ss_starter_write_rating(const ss_starter *s, ss_text *out) {
+    add_findings(s, out);
     ss_text_add(out, "\n\n# ---- Rating ----\n"
                      "# Condition and system factor are the engineer's judgement; without both nothing is "
                      "rated. Condition:\n"
