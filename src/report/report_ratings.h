@@ -83,6 +83,8 @@ void ss_rated_worked(ss_builder *b, ss_method method);
 void ss_rated_work_out(ss_builder *b, const ss_rating_item *item);
 /** The strength behind a factor, step by step, and where it is bending the plastic basis beside it. */
 void ss_rated_strength(ss_builder *b, const ss_rating_item *item);
+/** What a tyre's length would take off the bending of a stringer or floor beam. */
+void ss_rated_tyres(ss_builder *b, const ss_rating_item *item);
 /** Every member that results->detail names, worked out. */
 void ss_rated_detail(ss_builder *b);
 void ss_rated_deflection(ss_builder *b);

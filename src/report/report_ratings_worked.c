@@ -182,6 +182,7 @@ void ss_rated_work_out(ss_builder *b, const ss_rating_item *item) {
     put_dead(&sheet, item, dimension);
     put_live(&sheet, item, dimension);
     put_factor(&sheet, item);
+    ss_rated_tyres(b, item);
     ss_rated_strength(b, item);
 }
 
