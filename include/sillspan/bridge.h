@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "sillspan/description.h"
+#include "sillspan/fatigue_category.h"
 #include "sillspan/section.h"
 #include "sillspan/vehicle.h"
 
@@ -275,6 +276,30 @@ typedef struct ss_probe {
     ss_effect_kind effect;
 } ss_probe;
 
+/** A detail that may crack, as described. */
+typedef struct ss_fatigue_spot {
+    ss_probe at;      /**< its name, member, place, and the effect that stresses it: moment of a line or floor
+                         beam, shear of a joint */
+    const char *note; /**< NULL: none */
+    ss_fatigue_category category;
+    bool top;           /**< top face of a line or floor beam, else the bottom */
+    double throat;      /**< m, of a joint's weld; NaN otherwise */
+    double weld_length; /**< m, of the weld of one connector; NaN: the joint is continuous */
+} ss_fatigue_spot;
+
+/** Fatigue of described details; spot_count 0: nothing is asked. */
+typedef struct ss_fatigue_settings {
+    int vehicle;   /**< in `vehicles`, the fatigue truck; one train of axles and no lane load */
+    double adtt;   /**< trucks a day in a single lane */
+    double years;  /**< in service as a bridge */
+    double growth; /**< of traffic a year, 0.02 for 2 % */
+    double used;   /**< share of the life that rail service used, 0 to 1 */
+    ss_fatigue_level level;
+    ss_fatigue_edition edition;
+    ss_fatigue_spot *spots;
+    int spot_count;
+} ss_fatigue_settings;
+
 typedef enum ss_method { SS_METHOD_LRFR, SS_METHOD_LFR, SS_METHOD_ASR } ss_method;
 
 typedef enum ss_level {
@@ -388,6 +413,7 @@ typedef struct ss_bridge {
     double station_spacing;
     double x0, x1; /**< from the first to the last end of any car */
     ss_rating_settings rating;
+    ss_fatigue_settings fatigue;
     const char **ignored;
     int ignored_count; /**< effects that are left out, a sentence each */
     ss_assumption_list assumptions;

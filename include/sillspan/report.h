@@ -4,6 +4,7 @@
 #define SILLSPAN_REPORT_H
 
 #include "sillspan/cases.h"
+#include "sillspan/fatigue.h"
 #include "sillspan/joint_out.h"
 #include "sillspan/posting.h"
 #include "sillspan/ratings.h"
@@ -134,11 +135,12 @@ typedef struct ss_results {
     const ss_case_list *cases; /**< placed loads */
     const ss_ratings *rated;
     const ss_posting *posting;
-    const ss_joint_out *joint_out; /**< NULL: no rating relies on a joint beyond its capacity */
-    const ss_reruns *reruns;       /**< NULL: none */
-    const ss_diag_list *diags;     /**< warnings */
-    const char *detail;            /**< member whose factors are worked out, or NULL */
-    double require;                /**< NaN when not asked */
+    const ss_joint_out *joint_out;     /**< NULL: no rating relies on a joint beyond its capacity */
+    const ss_reruns *reruns;           /**< NULL: none */
+    const ss_fatigue_results *fatigue; /**< NULL: no details are described */
+    const ss_diag_list *diags;         /**< warnings */
+    const char *detail;                /**< member whose factors are worked out, or NULL */
+    double require;                    /**< NaN when not asked */
     bool text_only; /**< what is for programs alone is left out: it can be a hundred times the rest */
 } ss_results;
 

@@ -172,7 +172,19 @@ ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *err
     return status;
 }
 
+ss_status ss_pipe_fatigue(ss_pipe *pipe, ss_error *error) {
+    if (pipe->whole.bridge.fatigue.spot_count == 0) {
+        return SS_OK;
+    }
+    ss_progress_stage(&pipe->progress, "fatigue");
+    const ss_status status =
+        ss_fatigue_compute(&pipe->description, &pipe->whole.bridge, &pipe->fatigue, error);
+    ss_progress_end(&pipe->progress);
+    return status;
+}
+
 void ss_pipe_destroy(ss_pipe *pipe) {
+    ss_fatigue_destroy(&pipe->fatigue);
     ss_reruns_destroy(&pipe->reruns);
     ss_joint_out_destroy(&pipe->joint_out);
     ss_posting_destroy(&pipe->posting);

@@ -87,6 +87,8 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
         results.posting = pipe->posted ? &pipe->posting : NULL;
         results.joint_out = pipe->joint_out.count > 0 ? &pipe->joint_out : NULL;
         results.reruns = pipe->reruns.count > 0 ? &pipe->reruns : NULL;
+        const bool fatigue = pipe->fatigue.count > 0 || pipe->fatigue.failure != NULL;
+        results.fatigue = fatigue ? &pipe->fatigue : NULL;
     }
     return results;
 }
@@ -124,6 +126,9 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     }
     if (status == SS_OK && reach == SS_RUN_RATING && (!asked->brief || asked->cut != NULL)) {
         status = ss_pipe_rerun(&pipe, asked, &error);
+    }
+    if (status == SS_OK && reach == SS_RUN_RATING) {
+        status = ss_pipe_fatigue(&pipe, &error);
     }
     if (status == SS_OK) {
         const ss_results results = ss_run_results(&pipe, asked, reach);

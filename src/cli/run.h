@@ -4,6 +4,7 @@
 
 #include "cli/options.h"
 #include "cli/progress.h"
+#include "sillspan/fatigue.h"
 #include "sillspan/joint_out.h"
 #include "sillspan/report.h"
 #include "sillspan/reruns.h"
@@ -23,7 +24,8 @@ typedef struct ss_pipe {
     bool posted; /**< some method was rated that the bridge can be posted by */
     ss_posting posting;
     ss_joint_out joint_out;
-    ss_reruns reruns; /**< of the rating, with the bridge changed */
+    ss_reruns reruns;           /**< of the rating, with the bridge changed */
+    ss_fatigue_results fatigue; /**< of described details */
     ss_progress progress;
 } ss_pipe;
 
@@ -46,6 +48,8 @@ ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reac
 ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error);
 /** The rating again, with the bridge changed: findings put aside, weak members, a cut girder. */
 ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
+/** Lives of the details described, if any. */
+ss_status ss_pipe_fatigue(ss_pipe *pipe, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);
 
 /** Whether the report has the table that --table names, if one is named; else says which there are. */

@@ -478,6 +478,8 @@ static const ss_key table[] = {
         "Resistance factor for bending."),
     QTY("rating.phi_shear", NUM, false, "1.0", "> 0", "1", NULL, NULL, RATING,
         "Resistance factor for shear."),
+
+#include "model/keys_fatigue.inc"
 };
 
 const ss_key *ss_keys(int *count) {

@@ -107,7 +107,7 @@ static void run_steps(ss_resolve *c) {
         ss_resolve_support_findings, ss_resolve_deck,        ss_resolve_dead_loads,
         ss_resolve_deck_findings,    ss_resolve_user_trucks, ss_resolve_rating,
         ss_resolve_crossings,        ss_resolve_cases,       ss_resolve_runs,
-        ss_resolve_probes,
+        ss_resolve_probes,           ss_resolve_fatigue,
     };
     /* Sums over the whole bridge: only where there is one. */
     static void (*const last[])(ss_resolve *) = {ss_resolve_car_weights, ss_resolve_remarks, ss_resolve_size,

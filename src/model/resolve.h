@@ -181,6 +181,7 @@ void ss_resolve_crossings(ss_resolve *c);
 void ss_resolve_cases(ss_resolve *c);
 void ss_resolve_runs(ss_resolve *c);
 void ss_resolve_probes(ss_resolve *c);
+void ss_resolve_fatigue(ss_resolve *c);
 void ss_resolve_remarks(ss_resolve *c);
 void ss_resolve_primary(ss_resolve *c);
 /** A fault where there is more to compute than is sensible. */

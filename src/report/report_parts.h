@@ -36,6 +36,8 @@ void ss_part_probes(ss_builder *b);
 void ss_part_answer_ratings(ss_builder *b);
 void ss_part_ratings(ss_builder *b);
 void ss_part_posting(ss_builder *b);
+/** Lives of described details; nothing where none are. */
+void ss_part_fatigue(ss_builder *b);
 /** What the inspector saw, and what each finding costs where that was computed. */
 void ss_part_findings(ss_builder *b);
 /** Which members are primary, and what both groups rate. */

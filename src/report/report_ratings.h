@@ -74,6 +74,9 @@ double ss_rated_cut(double rf, int decimals);
 /** The same as words: "0.87", "no limit". */
 const char *ss_rated_factor(ss_builder *b, double rf, int decimals);
 
+/** A table of the steps of a calculation, for people. */
+void ss_rated_steps(ss_builder *b, const char *title, const char *note, const ss_working *working);
+
 /** Parts in files of their own. */
 void ss_rated_answer(ss_builder *b);
 void ss_rated_trucks(ss_builder *b, ss_method method);

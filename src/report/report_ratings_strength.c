@@ -14,7 +14,7 @@ static const ss_column columns[] = {
     {"source", "from", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
 };
 
-static void put_steps(ss_builder *b, const char *title, const char *note, const ss_working *working) {
+void ss_rated_steps(ss_builder *b, const char *title, const char *note, const ss_working *working) {
     ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "strength_steps",
                                                    .title = title,
                                                    .note = note,
@@ -54,7 +54,7 @@ static void say_plastic(ss_builder *b, const ss_rating_item *item, const ss_flex
         "the rating stays on the yield basis.",
         ss_words_quantity(b, left, SS_DIM_MOMENT, 4), plastic.rule,
         live > 0.0 ? ss_rated_factor(b, fmax((share * left - dead) / live, 0.0), 2) : "no limit");
-    put_steps(b, "The plastic basis, step by step", NULL, &working);
+    ss_rated_steps(b, "The plastic basis, step by step", NULL, &working);
 }
 
 /* A joint whose capacity comes of what it is made of. */
@@ -64,7 +64,7 @@ static void put_joint(ss_builder *b, const ss_joint *joint) {
     ss_working working = {.count = 0};
     ss_joint_capacity_of(joint, &shear, &moment, &working);
     if (working.count > 0) {
-        put_steps(b, "Its strength, step by step", NULL, &working);
+        ss_rated_steps(b, "Its strength, step by step", NULL, &working);
     }
 }
 
@@ -89,8 +89,8 @@ void ss_rated_strength(ss_builder *b, const ss_rating_item *item) {
     if (ss_member_strength(&given, strength, share, &again, &working) != SS_OK) {
         return;
     }
-    put_steps(b, "Its strength, step by step",
-              ss_build_text(b, "The compressed flange is held sideways by %s.", held.held), &working);
+    ss_rated_steps(b, "Its strength, step by step",
+                   ss_build_text(b, "The compressed flange is held sideways by %s.", held.held), &working);
     if (check->limit == SS_LIMIT_STRENGTH && check->method == SS_METHOD_LRFR) {
         say_plastic(b, item, &given);
     }

@@ -6,7 +6,7 @@
 #include "sillspan/text.h"
 
 /* What a rating does not need, and what may be about a member that goes missing. */
-#define SKIPPED "probes|cases"
+#define SKIPPED "probes|cases|fatigue"
 
 ss_status ss_change_copy(const ss_description *from, ss_description *out) {
     return ss_description_copy(from, SKIPPED, out);

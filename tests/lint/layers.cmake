@@ -4,12 +4,12 @@ include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
 
 # The layer of each public header. A header that is not here is a breach: whoever adds one says where it belongs.
 set(public_base status memory diag text units version working)
-set(public_model coupon_strength description section section_form vehicle bridge)
+set(public_model coupon_strength description fatigue_category section section_form vehicle bridge)
 set(public_mechanics mesh grillage libraries)
 set(public_response contact permanent cases envelope)
 set(public_assess bearing_web deck_strength fatigue_life flexure joint_stiffness joint_strength
   method posting ratings resistance web_shear)
-set(public_studies joint_out reruns variant)
+set(public_studies fatigue joint_out reruns variant)
 set(public_report report)
 set(public_io reader write)
 set(public_cli)
