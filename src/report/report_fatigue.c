@@ -21,7 +21,8 @@ static const ss_column columns[] = {
     {"threshold", "threshold", SS_DIM_STRESS, 3, SS_FOR_ALL},
     {"dead_stress", "", SS_DIM_STRESS, 0, SS_FOR_PROGRAMS},
     {"compressed", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"infinite", "no end", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"infinite", "endless", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
+    {"infinite", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"cycles_per_truck", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"total", "years in all", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"remaining", "years left", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
@@ -92,9 +93,10 @@ static void put_row(ss_sheet *sheet, const ss_fatigue_result *r) {
     ss_sheet_value(sheet, ss_fatigue_threshold(spot->category));
     put_known(sheet, spot->at.member == SS_MEMBER_JOINT ? (double)NAN : r->dead_stress);
     ss_sheet_flag(sheet, r->compressed);
+    ss_sheet_text(sheet, r->life.infinite ? "yes" : "no");
     ss_sheet_flag(sheet, r->life.infinite);
     ss_sheet_value(sheet, r->detail.cycles_per_truck);
-    ss_sheet_text(sheet, years(b, r->life.total));
+    ss_sheet_text(sheet, r->compressed ? "no tension" : years(b, r->life.total));
     ss_sheet_text(sheet, years(b, r->life.remaining));
     put_known(sheet, r->life.total);
     put_known(sheet, r->life.remaining);
@@ -173,14 +175,14 @@ void ss_part_fatigue(ss_builder *b) {
                           levels[asked->level < SS_FATIGUE_LEVELS ? asked->level : SS_FATIGUE_MINIMUM]);
     }
     ss_sheet sheet = ss_build_table(
-        b,
-        &(ss_table){.key = "fatigue",
-                    .title = "Fatigue of the details described",
-                    .note = "A detail has no end of life when its range with the factor of Fatigue I stays "
-                            "below the threshold, or when it stays in compression.",
-                    .audience = SS_FOR_ALL,
-                    .column_count = SS_COLUMN_COUNT(columns),
-                    .columns = columns});
+        b, &(ss_table){
+               .key = "fatigue",
+               .title = "Fatigue of the details described",
+               .note = "A detail whose range with the factor of Fatigue I stays below the threshold has no "
+                       "end of life; nor has one that stays in compression.",
+               .audience = SS_FOR_ALL,
+               .column_count = SS_COLUMN_COUNT(columns),
+               .columns = columns});
     for (int i = 0; i < fatigue->count; i++) put_row(&sheet, &fatigue->items[i]);
     if (fatigue->failure == NULL) {
         say_unknown(b, fatigue);

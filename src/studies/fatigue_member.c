@@ -131,6 +131,17 @@ int ss_fatigue_worst(const ss_fatigue_results *results) {
 
 /* ---- the steps -------------------------------------------------------------------------------------- */
 
+static const char *of_member(ss_fatigue_member member) {
+    switch (member) {
+    case SS_FATIGUE_SIMPLE_SPAN: return "simple span";
+    case SS_FATIGUE_CONTINUOUS_PIER: return "span, near an interior support";
+    case SS_FATIGUE_CONTINUOUS_ELSEWHERE: return "span of several, away from interior supports";
+    case SS_FATIGUE_CANTILEVER: return "overhang";
+    case SS_FATIGUE_TRANSVERSE: break;
+    }
+    return "to the next floor beam";
+}
+
 void ss_fatigue_work(const ss_bridge *bridge, const ss_fatigue_result *r, ss_working *working) {
     const ss_fatigue_spot *const spot = &bridge->fatigue.spots[r->spot];
     const bool joint = spot->at.member == SS_MEMBER_JOINT;
@@ -162,6 +173,9 @@ void ss_fatigue_work(const ss_bridge *bridge, const ss_fatigue_result *r, ss_wor
                        "the dead load's compression exceeds the tension of Fatigue I: not checked", SS_NAN,
                        SS_DIM_NUMBER, "AASHTO LRFD 6.6.1.2.1 (from memory)");
         return;
+    }
+    if (!joint && !isnan(r->length)) {
+        ss_working_add(working, "L", of_member(r->member), r->length, SS_DIM_LENGTH, NULL);
     }
     ss_working_add(working, "n", "cycles of one truck", r->detail.cycles_per_truck, SS_DIM_NUMBER,
                    joint ? "no row in the book: as a floor beam"

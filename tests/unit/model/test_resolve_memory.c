@@ -44,6 +44,16 @@ static void test_each_allocation_fails(void) {
     fail_each(sample_text(), SS_OK);
 }
 
+static void test_each_allocation_fails_with_details(void) {
+    char *const text = sample_changed(
+        "rating = {",
+        "fatigue = { years = 9; details = ( { name = \"d\"; note = \"seen\"; category = \"E\"; car = "
+        "\"north\"; line = \"sill\"; x = \"30 ft\"; }, { name = \"w\"; category = \"E\"; joint = "
+        "\"seam\"; x = \"20 ft\"; throat = \"1/4 in\"; } ); };\nrating = {");
+    fail_each(text, SS_OK);
+    free(text);
+}
+
 static void test_each_allocation_fails_with_faults(void) {
     char *const text =
         sample_changed("under = [ \"sill\", \"edges 2\" ]", "under = [ \"sill\", \"edges 3\" ]");
@@ -103,9 +113,11 @@ static void test_empty_description(void) {
 }
 
 int main(void) {
-    const test_case cases[] = {{"each allocation fails", test_each_allocation_fails},
-                               {"each allocation fails, with faults", test_each_allocation_fails_with_faults},
-                               {"unchecked descriptions", test_unchecked_descriptions},
-                               {"empty description", test_empty_description}};
+    const test_case cases[] = {
+        {"each allocation fails", test_each_allocation_fails},
+        {"each allocation fails, with details", test_each_allocation_fails_with_details},
+        {"each allocation fails, with faults", test_each_allocation_fails_with_faults},
+        {"unchecked descriptions", test_unchecked_descriptions},
+        {"empty description", test_empty_description}};
     return RUN_SUITE("resolve memory", cases);
 }
