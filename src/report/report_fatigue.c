@@ -15,6 +15,7 @@ static const ss_column columns[] = {
     {"x", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"face", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"note", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"category", "category", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"range", "stress range", SS_DIM_STRESS, 3, SS_FOR_ALL},
     {"largest", "with factor", SS_DIM_STRESS, 3, SS_FOR_ALL},
@@ -78,6 +79,7 @@ static void put_place(ss_sheet *sheet, const ss_fatigue_spot *spot) {
     ss_sheet_value(sheet, ss_words_x(bridge, &effect));
     put_known(sheet, beam ? effect.at : (double)NAN);
     ss_sheet_text(sheet, joint ? NULL : spot->top ? "top" : "bottom");
+    ss_sheet_text(sheet, spot->note);
 }
 
 static void put_row(ss_sheet *sheet, const ss_fatigue_result *r) {
@@ -113,6 +115,16 @@ static void say_unknown(ss_builder *b, const ss_fatigue_results *fatigue) {
             ss_build_sentence(b, "%s: %s.", b->results->bridge->fatigue.spots[r->spot].at.name,
                               isnan(r->divisor) ? "the section modulus of that face is not known"
                                                 : r->life.why);
+        }
+    }
+}
+
+/* What the field book says of them. */
+static void say_notes(ss_builder *b, const ss_fatigue_results *fatigue) {
+    for (int i = 0; i < fatigue->count; i++) {
+        const ss_fatigue_spot *spot = &b->results->bridge->fatigue.spots[fatigue->items[i].spot];
+        if (spot->note != NULL && spot->note[0] != '\0') {
+            ss_build_sentence(b, "Note on %s: %s", spot->at.name, spot->note);
         }
     }
 }
@@ -167,6 +179,7 @@ void ss_part_fatigue(ss_builder *b) {
     ss_build_heading(b, SS_FOR_PEOPLE, "Fatigue");
     if (fatigue->failure != NULL) {
         ss_build_sentence(b, "No stress range is known: %s.", fatigue->failure);
+        ss_build_value(b, SS_FOR_PROGRAMS, "fatigue_failure", fatigue->failure);
     } else {
         ss_build_sentence(b,
                           "The %s crosses alone with 15 %% dynamic allowance, %s trucks a day in a lane; the "
@@ -186,6 +199,7 @@ void ss_part_fatigue(ss_builder *b) {
     for (int i = 0; i < fatigue->count; i++) put_row(&sheet, &fatigue->items[i]);
     if (fatigue->failure == NULL) {
         say_unknown(b, fatigue);
+        say_notes(b, fatigue);
         say_worst(b, fatigue);
     }
     say_cautions(b);
