@@ -182,6 +182,27 @@ typedef struct ss_dead_load {
     double y0, y1;
 } ss_dead_load;
 
+/** What a deck can carry between its supports, as given; 0: not given. */
+typedef struct ss_deck_wheel {
+    bool given;                          /**< enough for a check of the deck under a wheel */
+    bool continuous;                     /**< runs over three supports or more */
+    double thickness;                    /**< m */
+    double spread;                       /**< m of deck that carry a wheel */
+    double plank_width;                  /**< m; timber, as all to wet_shear */
+    double bending_stress, shear_stress; /**< Pa, allowable */
+    double load_duration, wet_bending, wet_shear;
+    int steel;              /**< in `steels`; of a steel plate, else -1 */
+    double wheel_capacity;  /**< N, allowed on its span; of a grating */
+    double moment_capacity; /**< N m per m, allowed; of a grating */
+} ss_deck_wheel;
+
+typedef enum ss_deck_kind {
+    SS_DECK_TIMBER,
+    SS_DECK_STEEL_PLATE,
+    SS_DECK_GRATING,
+    SS_DECK_CONCRETE
+} ss_deck_kind;
+
 /** How wheels come to the members. */
 typedef struct ss_deck {
     const char *name, *kind; /**< NULL: none described */
@@ -189,6 +210,8 @@ typedef struct ss_deck {
     bool holds_lines;        /**< holds the top flanges of the lines under it sideways */
     bool over_joints;        /**< carries a wheel in a gap to both cars; else to the nearer edge */
     double weight;           /**< N/m2 */
+    ss_deck_kind made_of;
+    ss_deck_wheel wheel;
 } ss_deck;
 
 typedef enum ss_load_kind { SS_LOAD_POINT, SS_LOAD_LINE, SS_LOAD_AREA, SS_LOAD_TRUCK } ss_load_kind;

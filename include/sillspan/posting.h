@@ -119,6 +119,6 @@ const char *ss_posting_group_name(ss_posting_group group);
 const char *ss_posting_state_name(ss_posting_state state);
 
 /** What no rating of this program covers, a sentence each. */
-const char *const *ss_not_rated(int *count);
+const char *const *ss_not_rated(bool deck_checked, int *count);
 
 #endif

@@ -76,6 +76,9 @@ void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements,
 /** Whether the settings leave a member out of what governs: a secondary one that is released. */
 bool ss_rating_released(const ss_bridge *bridge, const ss_effect *effect);
 
+/** The facts of a traffic's crossing; a run, or traffic of no crossing, is one truck alone. */
+ss_crossing_facts ss_traffic_facts(const ss_bridge *bridge, const ss_traffic *traffic);
+
 static inline int ss_ratings_governing(const ss_ratings *ratings, int check, int traffic) {
     return ratings->governing[(long)check * ratings->traffic_count + traffic];
 }

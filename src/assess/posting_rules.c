@@ -93,18 +93,22 @@ const char *ss_posting_state_name(ss_posting_state state) {
     return names[state];
 }
 
-const char *const *ss_not_rated(int *count) {
-    static const char *const items[] = {
-        "Caps, abutments, piers and foundations: their condition and strength are not looked at.",
-        "Scour and undermining.",
-        "Railing, curbs and approach guardrail.",
-        "Braking and centrifugal forces, wind, earthquake, ice and drifting debris.",
-        "The deck itself under a wheel, and its fastening.",
-        "Welds, rivets and bolts, but for joints between cars whose capacity is given.",
-        "Bearings, blocks and pads in bearing or crushing.",
-        "Fatigue, and cracks that inspection has found or has missed.",
-        "Buckling of the cars' members, local and lateral-torsional.",
-    };
-    *count = (int)(sizeof items / sizeof items[0]);
-    return items;
+/* All of it, with a sentence about the deck. */
+#define NOT_RATED(deck)                                                                                      \
+    {                                                                                                        \
+        "Caps, abutments, piers and foundations: their condition and strength are not looked at.",           \
+            "Scour and undermining.", "Railing, curbs and approach guardrail.",                              \
+            "Braking and centrifugal forces, wind, earthquake, ice and drifting debris.", deck,              \
+            "Welds, rivets and bolts, but for joints between cars whose capacity is given.",                 \
+            "Bearings, blocks and pads in bearing or crushing.",                                             \
+            "Fatigue, and cracks that inspection has found or has missed.",                                  \
+            "Buckling of the cars' members, local and lateral-torsional."                                    \
+    }
+
+const char *const *ss_not_rated(bool deck_checked, int *count) {
+    static const char *const without[] = NOT_RATED("The deck itself under a wheel, and its fastening.");
+    static const char *const with[] =
+        NOT_RATED("The deck's fastening and overhangs; a wheel between its supports is looked at apart.");
+    *count = (int)(sizeof without / sizeof without[0]);
+    return deck_checked ? with : without;
 }

@@ -36,9 +36,6 @@ ss_status ss_rated_members_build(const ss_permanent *permanent, const ss_placeme
                                  const ss_rated_list *rated, const ss_check_list *checks, ss_arena *arena,
                                  ss_rated_member **out, ss_error *error);
 
-/** The facts of a traffic's crossing, and its vehicle. */
-ss_crossing_facts ss_traffic_facts(const ss_bridge *bridge, const ss_traffic *traffic);
-
 /** Unit vehicles in a factored one: load factor, presence and allowance. */
 double ss_method_scale(const ss_method_factors *factors);
 

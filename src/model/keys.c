@@ -178,21 +178,7 @@ static const ss_key table[] = {
     WORD("cars[].floor_beams[].across[].section", REFERENCE, true, NULL, "a name in sections", MESH,
          "Section of the part."),
 
-    LIST("decks", false, PERMANENT, "Decks that the bridge can choose from."),
-    WORD("decks[].name", NAME, true, NULL, NULL, PRINT, "Name of the deck."),
-    WORD("decks[].kind", CHOICE, true, NULL, "timber|steel plate|grating|concrete", PERMANENT,
-         "What it is made of; none counts as composite here."),
-    QTY("decks[].thickness", SML, false, NULL, "> 0 in", NULL, "1/8 in", "14 in", PERMANENT, "Thickness."),
-    QTY("decks[].density", SS_DIM_UNIT_WEIGHT, false, NULL, "> 0 lb/ft3", "1e5 lb/ft3", "25 lb/ft3",
-        "500 lb/ft3", PERMANENT, "Unit weight; with `thickness` instead of `weight`."),
-    QTY("decks[].weight", SS_DIM_AREA_LOAD, false, NULL, "0 psf", "1e6 psf", NULL, "250 psf", PERMANENT,
-        "Weight per area, instead of thickness and density."),
-    WORD("decks[].spans", CHOICE, true, NULL, "across|along", PLACEMENTS,
-         "Across: wheels come to the lines beside them. Along: to the floor beams."),
-    WORD("decks[].holds_lines", FLAG, false, "false", NULL, RATING,
-         "Whether it is fastened so that it holds the top flanges of the lines under it sideways."),
-    WORD("decks[].over_joints", FLAG, false, "false", NULL, PLACEMENTS,
-         "Whether the deck runs over the gap between cars and carries wheels to both."),
+#include "model/keys_deck.inc"
 
     GROUP("bridge", true, MESH, "The bridge itself."),
     LIST("bridge.cars", true, MESH, "The cars abreast, from left to right looking along the bridge."),

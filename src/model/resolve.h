@@ -169,6 +169,8 @@ void ss_resolve_deck_findings(ss_resolve *c);
 void ss_resolve_joints(ss_resolve *c);
 void ss_resolve_bearings(ss_resolve *c);
 void ss_resolve_deck(ss_resolve *c);
+/** What a deck of the list can carry under a wheel, where something of it is given. */
+void ss_resolve_deck_wheel(ss_resolve *c, const ss_node *item, ss_deck *deck);
 void ss_resolve_dead_loads(ss_resolve *c);
 /** One more dead load; false without memory. */
 bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load);

@@ -45,9 +45,13 @@ static void resolve_decks(ss_resolve *c) {
             c->broken = true;
         }
         deck.kind = kind < 0 ? "" : kinds[kind];
+        deck.made_of = kind < 0 ? SS_DECK_TIMBER : (ss_deck_kind)kind;
         deck.along = spans == 1;
         if (!read_weight(c, item, &deck.weight)) {
             c->broken = true;
+        }
+        if (kind >= 0) {
+            ss_resolve_deck_wheel(c, item, &deck);
         }
         if (i != chosen) {
             continue;

@@ -34,10 +34,14 @@ static bool several_abreast(const ss_bridge *bridge) {
 }
 
 static void list_ignored(ss_resolve *c) {
-    static const char *const always[] = {
+    const char *const always[] = {
         "Wheels press at points; a tyre's contact area and the spread through deck and surfacing would lower "
         "local bending.",
-        "The deck itself is not rated under a wheel, and it counts as neither composite nor stiffening.",
+        c->bridge->deck.wheel.given
+            ? "The deck counts as neither composite nor stiffening; under a wheel it is looked at between "
+              "its supports alone: overhangs, fastenings and holes are left out."
+            : "The deck itself is not rated under a wheel, and it counts as neither composite nor "
+              "stiffening.",
         "Members lie in one plane: axial force in stringers and deck plate that share the bending of the car "
         "is left out.",
         "The eccentricity between the axes of members that cross at different heights is left out.",

@@ -66,7 +66,7 @@ static void show_assumptions(ss_builder *b, const ss_assumption_list *list) {
 
 static void show_not_rated(ss_builder *b) {
     int count = 0;
-    const char *const *all = ss_not_rated(&count);
+    const char *const *all = ss_not_rated(b->results->bridge->deck.wheel.given, &count);
     const char **items = ss_arena_alloc(&b->report->arena, (size_t)count, sizeof *items);
     if (items == NULL) {
         b->failed = true;

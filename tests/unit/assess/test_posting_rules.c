@@ -94,7 +94,10 @@ static void test_names_and_limits_of_rating(void) {
     CU_ASSERT_STRING_EQUAL(ss_posting_group_name(SS_POSTING_NONE), "not posted for");
     CU_ASSERT_STRING_EQUAL(ss_posting_state_name(SS_POSTING_LIMITED), "limited");
     int count = 0;
-    const char *const *const items = ss_not_rated(&count);
+    const char *const *const checked = ss_not_rated(true, &count);
+    CU_ASSERT_PTR_NOT_NULL(strstr(checked[4], "fastening and overhangs"));
+    const char *const *const items = ss_not_rated(false, &count);
+    CU_ASSERT_PTR_NOT_NULL(strstr(items[4], "The deck itself"));
     const char *const due[] = {"abutments", "foundations", "Scour", "Railing", "Braking and centrifugal"};
     for (int k = 0; k < ENTRIES(due); k++) {
         bool said = false;

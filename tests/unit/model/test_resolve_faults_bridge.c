@@ -17,6 +17,24 @@ static const fault_row rows[] = {
      "36: decks.planks.weight: not given; weight, or thickness and density are due"},
     {"weight = \"12.5 psf\"", "weight = \"12.5 psf\"; density = \"490 lb/ft3\"",
      "37: decks.sheet.density: weight is given as well; give weight, or thickness and density"},
+    {"spans = \"across\";", "spans = \"across\"; bending_stress = \"1200 psi\";",
+     "36: decks.planks.shear_stress: not given; timber under a wheel needs its allowable stresses in bending "
+     "and shear\n"
+     "36: decks.planks.plank_width: not given; planks under a wheel need their width, or the spread that "
+     "carries a wheel"},
+    {"thickness = \"3-1/2 in\"; density = \"50 lb/ft3\"",
+     "weight = \"15 psf\"; spread = \"12 in\"; bending_stress = \"1200 psi\"; shear_stress = \"170 psi\"",
+     "36: decks.planks.thickness: not given; planks under a wheel need their thickness"},
+    {"spans = \"across\";", "spans = \"across\"; steel = \"plate\"; wheel_capacity = \"16 kip\";",
+     "36: decks.planks.steel: a timber deck has planks and allowable stresses\n"
+     "36: decks.planks.wheel_capacity: a timber deck has planks and allowable stresses"},
+    {"spans = \"along\";", "spans = \"along\"; steel = \"plaet\";",
+     "37: decks.sheet.steel: no steel is called \"plaet\"; did you mean \"plate\"?\n"
+     "37: decks.sheet.thickness: not given; a steel plate under a wheel needs its thickness"},
+    {"kind = \"steel plate\";", "kind = \"grating\"; plank_width = \"6 in\";",
+     "37: decks.sheet.plank_width: a grating has the wheel or moment that its maker allows"},
+    {"kind = \"steel plate\";", "kind = \"concrete\"; spread = \"4 ft\";",
+     "37: decks.sheet.spread: a concrete deck is not checked under a wheel"},
     {"deck = \"planks\"", "deck = \"plnaks\"",
      "53: bridge.deck: no deck is called \"plnaks\"; did you mean \"planks\"?"},
     {"car = \"flat 40\"; gap = \"4 in\";", "car = \"flat 40\";",
