@@ -168,6 +168,8 @@ typedef struct ss_bearing {
     double spring;     /**< N/m, INFINITY for rigid */
     double pad_width;  /**< m across; 0 is a point */
     double rotation;   /**< N m/rad on the line's slope: 0 free, INFINITY fixed */
+    double length;     /**< m of bearing along the car; 0: not given */
+    bool stiffened;    /**< the webs above have bearing stiffeners */
 } ss_bearing;
 
 typedef enum ss_component { SS_COMPONENT_DC, SS_COMPONENT_DW } ss_component;

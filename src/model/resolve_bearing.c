@@ -51,6 +51,12 @@ static void read_common(ss_resolve *c, bearing_set *set) {
                     : (double)INFINITY;
     const int rotation = ss_read_choice(&c->reading, item, "bridge.bearings[].rotation", &value);
     b->rotation = rotation == -1 ? value : rotation == 1 ? (double)INFINITY : 0.0;
+    if (ss_read_given(item, "length")) {
+        (void)ss_resolve_due(c, item, "bridge.bearings[].length", &b->length);
+    }
+    if (ss_read_given(item, "stiffened")) {
+        (void)ss_read_flag(&c->reading, item, "bridge.bearings[].stiffened", &b->stiffened);
+    }
     set->in_use = true;
     (void)ss_read_flag(&c->reading, item, "bridge.bearings[].in_use", &set->in_use);
 }

@@ -103,6 +103,7 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
         ss_part_findings(&b);
         ss_part_ratings(&b);
         ss_rated_deck(&b);
+        ss_rated_bearing_webs(&b);
         ss_part_carriers(&b);
         ss_part_fatigue(&b);
         ss_part_posting(&b);

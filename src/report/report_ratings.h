@@ -97,5 +97,8 @@ void ss_rated_programs(ss_builder *b);
 /** The deck under a wheel, apart from all members; and what the answer says of it when it falls short. */
 void ss_rated_deck(ss_builder *b);
 void ss_rated_deck_point(ss_builder *b, ss_points *points);
+/** The same of webs above bearings. */
+void ss_rated_bearing_webs(ss_builder *b);
+void ss_rated_bearing_webs_point(ss_builder *b, ss_points *points);
 
 #endif

@@ -260,6 +260,7 @@ void ss_part_answer_ratings(ss_builder *b) {
         ss_point(b, &points, "%s", results->posting->recommendation);
     }
     ss_rated_deck_point(b, &points);
+    ss_rated_bearing_webs_point(b, &points);
     say_requirement(b, &points);
     ss_build_points(b, &points);
     for (int i = 0; i < count; i++) {

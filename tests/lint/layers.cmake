@@ -7,7 +7,7 @@ set(public_base status memory diag text units version working)
 set(public_model coupon_strength description fatigue_category section section_form vehicle bridge)
 set(public_mechanics mesh grillage libraries)
 set(public_response contact permanent cases envelope)
-set(public_assess bearing_web deck_rating deck_strength fatigue_life flexure joint_stiffness joint_strength
+set(public_assess bearing_rating bearing_web deck_rating deck_strength fatigue_life flexure joint_stiffness joint_strength
   method posting ratings resistance web_shear)
 set(public_studies fatigue joint_out reruns variant)
 set(public_report report)

@@ -15,7 +15,7 @@ static const char *const names[] = {
     "07-numbers",           "08-quotes-and-commas", "09-brace-not-closed",
     "10-includes",          "11-text-not-closed",   "12-comma-too-many",
     "13-too-many-includes", "14-beyond-any-bridge", "15-own-trucks",
-    "16-rating-words",
+    "16-rating-words",      "17-deck-and-bearings",
 };
 
 static void load(const char *path, ss_text *out) {
