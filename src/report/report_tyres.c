@@ -60,7 +60,8 @@ void ss_rated_tyres(ss_builder *b, const ss_rating_item *item) {
     const ss_wheel_patch patch = ss_wheel_patch_of(SS_PATCH_LRFD, 1.0);
     const double live = fabs(item->live);
     double off = 0.0;
-    if (!small || item->effect.kind != SS_EFFECT_MOMENT || item->tips || !(live > 0.0)) {
+    if (!small || results->mesh == NULL || item->effect.kind != SS_EFFECT_MOMENT || item->tips ||
+        !(live > 0.0)) {
         return;
     }
     for (int i = 0; i < item->truck_count && item->position[i].track >= 0; i++) {
