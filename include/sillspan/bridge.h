@@ -236,6 +236,9 @@ typedef struct ss_case {
 
 enum { SS_LANES_MAX = 6 };
 
+/** Different trucks at most that are abreast. */
+enum { SS_ABREAST_MAX = 3 };
+
 /** How many trucks may be abreast, and where. */
 typedef struct ss_lane_rule {
     int count;    /**< lanes, at least 1 */
@@ -259,8 +262,10 @@ typedef enum ss_crossing_kind {
 typedef struct ss_crossing {
     ss_crossing_kind kind;
     int vehicle;
-    int beside;       /**< BESIDE: vehicle in the other lanes (may be the same); else -1 */
-    int lanes;        /**< loaded: 1, or more for BESIDE */
+    int beside;     /**< BESIDE: vehicle in the other lanes (may be the same); else -1 */
+    int lanes;      /**< loaded: 1, or more for BESIDE */
+    bool has_third; /**< BESIDE, three lanes: one truck of each of `vehicle`, `beside` and `third` */
+    int third;
     double y;         /**< LINE: of the truck's middle */
     bool alternative; /**< a restriction that would help (centred, signed line): never the controlling rating
                        */
@@ -456,6 +461,12 @@ const ss_lane_rule *ss_lane_rule_of(const ss_bridge *bridge, int vehicle);
  * trucks (1 unless BESIDE). */
 bool ss_crossing_ranges(const ss_bridge *bridge, const ss_crossing *crossing, const double *gauge,
                         double *low, double *high);
+/** Different trucks of a crossing (1 to SS_ABREAST_MAX), and the vehicle of each: 0 is its own. */
+int ss_crossing_truck_count(const ss_crossing *crossing);
+int ss_crossing_truck(const ss_crossing *crossing, int which);
+/** One way after the other (`number` from 0) in which the trucks can be in the lanes: which of them is in
+ * each lane from the left. False: there are no more ways. */
+bool ss_crossing_order(const ss_crossing *crossing, int number, int which[SS_LANES_MAX]);
 /** "alone", "beside", "centred", "signed line": as a description writes it. */
 const char *ss_crossing_name(ss_crossing_kind kind);
 

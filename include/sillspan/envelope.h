@@ -20,9 +20,15 @@ typedef struct ss_traffic {
     int vehicle, run;
     int crossing;                 /**< in bridge->crossings, or -1 for a run */
     int first_track, track_count; /**< of one truck; 0: the roadway is too narrow for it, or trucks abreast */
-    int lane_first[2],
-        lane_count[2]; /**< trucks abreast: tracks of the vehicle and of the one in the other lanes */
+    int lane_first[SS_ABREAST_MAX],
+        lane_count[SS_ABREAST_MAX]; /**< trucks abreast: tracks of each of them, see ss_crossing_truck */
 } ss_traffic;
+
+/** A load over the whole carriageway stands on lines along the bridge, each for a strip of it. */
+typedef struct ss_area_line {
+    double y;     /**< m */
+    double width; /**< of the strip, m */
+} ss_area_line;
 
 typedef struct ss_placements {
     ss_vehicle *trains; /**< vehicles with one set of spacings, axles and lane load each: what a vehicle of
@@ -32,6 +38,8 @@ typedef struct ss_placements {
     int traffic_count; /**< crossings in order, then runs */
     ss_track *tracks;
     int track_count;
+    ss_area_line *area_lines; /**< ascending in y */
+    int area_line_count;      /**< 0: no vehicle comes with such a load */
 } ss_placements;
 
 /**
@@ -67,6 +75,12 @@ typedef struct ss_lane_stretch {
 ss_status ss_placements_load_lane(const ss_placements *placements, int track, const ss_lane_stretch *stretch,
                                   double share, ss_load *load, ss_error *error);
 
+/** Where a load over the carriageway lies on one of its lines. */
+typedef struct ss_area_stretch {
+    int line;        /**< in placements->area_lines */
+    double from, to; /**< m */
+} ss_area_stretch;
+
 /** The other effects at the same section and moment. */
 typedef struct ss_concurrent {
     double moment, shear, torsion, deflection; /**< live; NaN where there is none */
@@ -78,6 +92,9 @@ typedef struct ss_extreme_load {
     ss_position position[SS_LANES_MAX];
     int stretch_count;
     const ss_lane_stretch *stretch; /**< where the uniform loads of their lanes lie, lane by lane */
+    double area_N_m2;               /**< load over the carriageway, N/m2; 0: none */
+    int area_count;
+    const ss_area_stretch *area; /**< where it lies, line by line */
 } ss_extreme_load;
 
 /** One extreme of the live effect (total less dead, contact solved in both). */
@@ -136,18 +153,19 @@ ss_status ss_envelope_effects(const ss_mesh *mesh, ss_effect **effects, int *cou
 
 /**
  * Extremes of `effects` (copied) under all traffic, wherever it may be: one truck, its lane's uniform load
- * where that is adverse, trucks abreast. One truck without a lane load is searched exactly but for what
- * docs/limits.md says of tracks. With lane loads and trucks abreast a search within one pattern of open
- * bearings is exact, since effects add up in it; from one pattern the next is taken that its worst load
- * brings about, until it stays. A value is always that of its own load with contact solved; with no contact
- * springs it is the extreme itself. Trucks abreast that relieve are off the bridge.
+ * and that over the carriageway where they are adverse, trucks abreast. One truck without a lane load is
+ * searched exactly but for what docs/limits.md says of tracks. With lane loads and trucks abreast a search
+ * within one pattern of open bearings is exact, since effects add up in it; from one pattern the next is
+ * taken that its worst load brings about, until it stays. A value is always that of its own load with contact
+ * solved; with no contact springs it is the extreme itself. Trucks abreast that relieve are off the bridge;
+ * so is a truck with a load over the carriageway where it relieves everywhere and that load does not.
  */
 ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements *placements,
                               const ss_effect *effects, int count, const ss_envelope_options *options,
                               ss_envelope *out, ss_error *error);
 void ss_envelope_destroy(ss_envelope *envelope);
 
-/** All that an extreme is under, trucks and lane loads. */
+/** All that an extreme is under: trucks, lane loads, a load over the carriageway. */
 ss_status ss_extreme_load_make(const ss_mesh *mesh, const ss_placements *placements,
                                const ss_extreme *extreme, ss_load *out, ss_error *error);
 

@@ -42,6 +42,7 @@ typedef struct ss_vehicle {
     unsigned dropped;                  /**< bit a: axle a is left out where it relieves */
     double lane_N_m;     /**< uniform load with it, over the lane's loaded width, where adverse, N/m */
     bool lane_allowance; /**< the dynamic allowance counts for that load too */
+    double area_N_m2;    /**< uniform load besides over the whole carriageway, where adverse, N/m2 */
     double rated_N;      /**< weight that a rating in tons is a multiple of; 0: the gross weight */
     ss_vehicle_use use;
     const struct ss_vehicle

@@ -165,6 +165,30 @@ bool ss_crossing_ranges(const ss_bridge *bridge, const ss_crossing *crossing, co
                  high);
 }
 
+/* ---- which truck is where --------------------------------------------------------------------------- */
+
+int ss_crossing_truck_count(const ss_crossing *crossing) {
+    if (crossing->kind != SS_CROSSING_BESIDE || crossing->beside < 0) {
+        return 1;
+    }
+    return crossing->has_third ? 3 : crossing->beside == crossing->vehicle ? 1 : 2;
+}
+
+int ss_crossing_truck(const ss_crossing *crossing, int which) {
+    const int vehicle[SS_ABREAST_MAX] = {crossing->vehicle, crossing->beside, crossing->third};
+    return vehicle[which];
+}
+
+bool ss_crossing_order(const ss_crossing *crossing, int number, int which[SS_LANES_MAX]) {
+    static const int orders[6][3] = {{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    const int trucks = ss_crossing_truck_count(crossing);
+    const int ways = trucks == 1 ? 1 : trucks == 2 ? crossing->lanes : 6;
+    for (int lane = 0; number < ways && lane < crossing->lanes; lane++) {
+        which[lane] = trucks == 3 ? orders[number][lane % 3] : trucks == 2 && lane != number ? 1 : 0;
+    }
+    return number < ways;
+}
+
 const char *ss_crossing_name(ss_crossing_kind kind) {
     switch (kind) {
     case SS_CROSSING_ALONE: return "alone";

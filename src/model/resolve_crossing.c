@@ -128,14 +128,30 @@ static int find_rated(const ss_bridge *bridge, const char *name) {
     return -1;
 }
 
+/* The load of a lane of load model 1, from 0; -1: it is not asked for. */
+enum { MODEL_LANES = 3 };
+static int model_lane(const ss_bridge *bridge, int lane) {
+    static const char *const names[MODEL_LANES] = {"LM1 lane 1", "LM1 lane 2", "LM1 lane 3"};
+    return find_rated(bridge, names[lane]);
+}
+
+/* Notional lanes with a tandem each: as many loads of lanes as are asked for, without a gap, and have room.
+ */
+static int model_lanes(const ss_bridge *bridge) {
+    int count = 0;
+    while (count < MODEL_LANES && count < bridge->notional_lanes.count && model_lane(bridge, count) >= 0) {
+        count++;
+    }
+    return count;
+}
+
 /* The vehicle in the other lanes; -1: none may be there. */
 static int companion(const ss_bridge *bridge, const wanted *w, int vehicle) {
     switch (bridge->vehicles[vehicle].kind) {
     case SS_VEHICLE_EMERGENCY: return w->ordinary;
     case SS_VEHICLE_FATIGUE: return -1;
     case SS_VEHICLE_EUROPEAN:
-        return strcmp(bridge->vehicles[vehicle].name, "LM1 lane 1") == 0 ? find_rated(bridge, "LM1 lane 2")
-                                                                         : -1;
+        return vehicle == model_lane(bridge, 0) && model_lanes(bridge) > 1 ? model_lane(bridge, 1) : -1;
     case SS_VEHICLE_PERMIT: return bridge->rating.permits_escorted ? -1 : vehicle;
     default: return vehicle;
     }
@@ -143,19 +159,21 @@ static int companion(const ss_bridge *bridge, const wanted *w, int vehicle) {
 
 /* Lanes that trucks may take at once. */
 static int lanes_for(const ss_bridge *bridge, const wanted *w, int vehicle) {
-    const int count = ss_lane_rule_of(bridge, vehicle)->count;
     if (!w->kind[SS_CROSSING_BESIDE] || companion(bridge, w, vehicle) < 0) {
         return 1;
     }
-    /* The load of a third notional lane is another one than that of the second. */
-    return bridge->vehicles[vehicle].kind == SS_VEHICLE_EUROPEAN ? (int)ss_min(2.0, count) : count;
+    return bridge->vehicles[vehicle].kind == SS_VEHICLE_EUROPEAN ? model_lanes(bridge)
+                                                                 : ss_lane_rule_of(bridge, vehicle)->count;
 }
 
-/* The load of the second notional lane, which comes beside that of the first. */
+/* The load of a notional lane that comes beside that of the first. */
 static bool comes_beside_first(const ss_bridge *bridge, const wanted *w, int vehicle) {
-    const int first = find_rated(bridge, "LM1 lane 1");
-    return first >= 0 && strcmp(bridge->vehicles[vehicle].name, "LM1 lane 2") == 0 &&
-           lanes_for(bridge, w, first) > 1;
+    for (int lane = 1; w->kind[SS_CROSSING_BESIDE] && lane < model_lanes(bridge); lane++) {
+        if (vehicle == model_lane(bridge, lane)) {
+            return true;
+        }
+    }
+    return false;
 }
 
 static void read_permits(ss_resolve *c, const ss_node *rating) {
@@ -234,7 +252,10 @@ static void add_crossings(ss_resolve *c, const ss_node *rating, const wanted *w,
     ss_crossing crossing = alone;
     crossing.kind = SS_CROSSING_BESIDE;
     crossing.beside = companion(bridge, w, vehicle);
-    for (crossing.lanes = 2; crossing.lanes <= lanes; crossing.lanes++) {
+    crossing.has_third = european && lanes == MODEL_LANES;
+    crossing.third = crossing.has_third ? model_lane(bridge, 2) : -1;
+    /* A load model is the load of all its lanes; what relieves is left out of it. */
+    for (crossing.lanes = european ? (int)ss_max(2.0, lanes) : 2; crossing.lanes <= lanes; crossing.lanes++) {
         add(c, crossing);
     }
     crossing = alone;

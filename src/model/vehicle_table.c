@@ -17,16 +17,20 @@
 
 #define FARM_REMARK "a typical one; implements differ, so weigh and measure those that cross"
 #define EUROPEAN_REMARK                                                                                      \
-    "for effects only, no rating comes of it; dynamic effects are in the loads, and the 2.5 kN/m2 beside "   \
-    "the lanes are left out"
+    "for effects only, no rating comes of it; dynamic effects are in the loads; what a lane has above 2.5 "  \
+    "kN/m2 stands under its wheels"
 
-/* Load model 1: tandem of two axles 1.2 m apart, wheels 2.0 m apart, and a uniform load over a lane of 3 m.
+/*
+ * Load model 1: tandem of two axles 1.2 m apart, wheels 2.0 m apart. With adjustment factors of 1 all lanes
+ * but the first and the remaining area have the same uniform load, so that it lies on the whole carriageway
+ * wherever the lanes are, and what the first has above it on a lane of 3 m.
  */
+#define MODEL_AREA 2.5e3
 #define LOAD_MODEL_1(lane, axle_kN, kN_m2)                                                                   \
     {                                                                                                        \
         .name = (lane), .source = EUROCODE, .kind = SS_VEHICLE_EUROPEAN, .axle_count = 2,                    \
         .axle_N = {(axle_kN)*1e3, (axle_kN)*1e3}, .spacing_m = {1.2}, .gauge_m = 2.0,                        \
-        .lane_N_m = (kN_m2)*1e3 * 3.0, .remark = EUROPEAN_REMARK                                             \
+        .lane_N_m = ((kN_m2)*1e3 - MODEL_AREA) * 3.0, .area_N_m2 = MODEL_AREA, .remark = EUROPEAN_REMARK     \
     }
 
 static const ss_vehicle table[] = {

@@ -1,4 +1,4 @@
-/* report_extreme_loads.c - trucks abreast and lane loads behind the extremes, for programs. */
+/* report_extreme_loads.c - trucks abreast and uniform loads behind the extremes, for programs. */
 #include "report/report_parts.h"
 #include "report/report_words.h"
 
@@ -18,6 +18,13 @@ static const ss_column lane_columns[] = {
     {"extreme", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS}, {"y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"from", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},    {"to", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"load", "", SS_DIM_LINE_LOAD, 0, SS_FOR_PROGRAMS},
+};
+
+static const ss_column area_columns[] = {
+    {"of", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},      {"row", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"extreme", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS}, {"y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
+    {"width", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},   {"from", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
+    {"to", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},      {"load", "", SS_DIM_AREA_LOAD, 0, SS_FOR_PROGRAMS},
 };
 
 /* An extreme and the row that tells of it. */
@@ -58,6 +65,20 @@ static void put_lanes(ss_sheet *sheet, const told *t) {
         ss_sheet_value(sheet, stretch->from);
         ss_sheet_value(sheet, stretch->to);
         ss_sheet_value(sheet, placements->trains[track->train].lane_N_m);
+    }
+}
+
+static void put_areas(ss_sheet *sheet, const told *t) {
+    const ss_placements *placements = sheet->builder->results->placements;
+    for (int i = 0; i < t->load->area_count; i++) {
+        const ss_area_stretch *stretch = &t->load->area[i];
+        const ss_area_line *line = &placements->area_lines[stretch->line];
+        put_key(sheet, t);
+        ss_sheet_value(sheet, line->y);
+        ss_sheet_value(sheet, line->width);
+        ss_sheet_value(sheet, stretch->from);
+        ss_sheet_value(sheet, stretch->to);
+        ss_sheet_value(sheet, t->load->area_N_m2);
     }
 }
 
@@ -105,4 +126,10 @@ void ss_part_extreme_loads(ss_builder *b) {
                                                    .column_count = SS_COLUMN_COUNT(lane_columns),
                                                    .columns = lane_columns});
     put_all(&lanes, put_lanes);
+    ss_sheet areas = ss_build_table(b, &(ss_table){.key = "extreme_areas",
+                                                   .title = "",
+                                                   .audience = SS_FOR_PROGRAMS,
+                                                   .column_count = SS_COLUMN_COUNT(area_columns),
+                                                   .columns = area_columns});
+    put_all(&areas, put_areas);
 }

@@ -286,7 +286,7 @@ static void add_crossings(ss_builder *b) {
         ss_sheet_text(&sheet, bridge->vehicles[crossing->vehicle].name);
         ss_sheet_text(&sheet, ss_crossing_name(crossing->kind));
         ss_sheet_integer(&sheet, crossing->lanes);
-        ss_sheet_text(&sheet, crossing->beside < 0 ? NULL : bridge->vehicles[crossing->beside].name);
+        ss_sheet_text(&sheet, ss_words_beside(b, bridge, crossing));
         if (crossing->kind == SS_CROSSING_LINE) {
             ss_sheet_value(&sheet, crossing->y);
         } else if (crossing->kind == SS_CROSSING_CENTRED) {

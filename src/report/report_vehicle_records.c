@@ -57,6 +57,7 @@ static const ss_column loading_columns[] = {
     {"use", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"lane_load", "", SS_DIM_LINE_LOAD, 0, SS_FOR_PROGRAMS},
     {"lane_allowance", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"area_load", "", SS_DIM_AREA_LOAD, 0, SS_FOR_PROGRAMS},
     {"source", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
 };
 
@@ -76,6 +77,7 @@ static void loading_records(ss_builder *b, const ss_vehicle_choice *choice) {
             ss_sheet_text(&sheet, use_keys[v->use]);
             ss_sheet_value(&sheet, v->lane_N_m);
             ss_sheet_flag(&sheet, v->lane_allowance);
+            ss_sheet_value(&sheet, v->area_N_m2);
             ss_sheet_text(&sheet, v->source);
         }
     }

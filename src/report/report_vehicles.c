@@ -161,6 +161,10 @@ static void loading_facts(ss_builder *b, const ss_vehicle *v) {
         ss_build_sentence(b, v->lane_allowance ? "The dynamic allowance counts for the uniform load too."
                                                : "The dynamic allowance counts for the axles only.");
     }
+    if (v->area_N_m2 > 0.0) {
+        ss_build_sentence(b, "Besides, %s lie on the whole carriageway, lanes too, wherever that is adverse.",
+                          ss_words_quantity(b, v->area_N_m2, SS_DIM_AREA_LOAD, 3));
+    }
     if (ss_vehicle_wheelbase_most(v) > ss_vehicle_wheelbase(v)) {
         ss_build_sentence(b, "What varies is drawn at its least.");
     }

@@ -206,6 +206,15 @@ const char *ss_words_crossing_key(const ss_results *results, int traffic) {
     return "alone";
 }
 
+const char *ss_words_beside(ss_builder *b, const ss_bridge *bridge, const ss_crossing *crossing) {
+    if (crossing->kind != SS_CROSSING_BESIDE || crossing->beside < 0) {
+        return NULL;
+    }
+    const char *const other = bridge->vehicles[crossing->beside].name;
+    return crossing->has_third ? ss_build_text(b, "%s and %s", other, bridge->vehicles[crossing->third].name)
+                               : other;
+}
+
 const char *ss_words_traffic(ss_builder *b, int traffic) {
     const ss_bridge *bridge = b->results->bridge;
     const ss_traffic *one = &b->results->placements->traffic[traffic];
@@ -217,6 +226,9 @@ const char *ss_words_traffic(ss_builder *b, int traffic) {
     switch (crossing == NULL ? SS_CROSSING_ALONE : crossing->kind) {
     case SS_CROSSING_ALONE: break;
     case SS_CROSSING_BESIDE:
+        if (crossing->has_third) {
+            return ss_build_text(b, "%s beside %s", vehicle, ss_words_beside(b, bridge, crossing));
+        }
         if (crossing->beside < 0 || crossing->beside == one->vehicle) {
             return ss_build_text(b, "%s, %d abreast", vehicle, crossing->lanes);
         }
@@ -241,6 +253,21 @@ const char *ss_words_position(ss_builder *b, const ss_position *position) {
                          ss_words_length(b, track->y));
 }
 
+/* How much of the carriageway a load over it lies on: "62 %". */
+static const char *area_share(ss_builder *b, const ss_extreme_load *load) {
+    const ss_placements *const placements = b->results->placements;
+    const ss_bridge *const bridge = b->results->bridge;
+    double loaded = 0.0, whole = 0.0;
+    for (int i = 0; i < placements->area_line_count; i++) {
+        whole += placements->area_lines[i].width * (bridge->x1 - bridge->x0);
+    }
+    for (int i = 0; i < load->area_count; i++) {
+        const ss_area_stretch *const stretch = &load->area[i];
+        loaded += placements->area_lines[stretch->line].width * (stretch->to - stretch->from);
+    }
+    return ss_build_text(b, "%s %%", ss_words_decimals(b, 100.0 * loaded / whole, 0));
+}
+
 const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme) {
     const ss_extreme_load *const load = extreme->load;
     const char *text = ss_words_position(b, &extreme->position);
@@ -252,12 +279,16 @@ const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme) {
             ss_build_text(b, "%s%s%s to %s", text, i == 0 ? ", with the lane load from " : " and from ",
                           ss_words_length(b, load->stretch[i].from), ss_words_length(b, load->stretch[i].to));
     }
+    if (load != NULL && load->area_count > 0) {
+        text = ss_build_text(b, "%s, and %s over %s of the carriageway", text,
+                             ss_words_quantity(b, load->area_N_m2, SS_DIM_AREA_LOAD, 3), area_share(b, load));
+    }
     return text;
 }
 
-static bool has_lane_load(const ss_vehicle *vehicle) {
+static bool has_uniform_load(const ss_vehicle *vehicle) {
     for (; vehicle != NULL; vehicle = vehicle->also) {
-        if (vehicle->lane_N_m > 0.0) {
+        if (vehicle->lane_N_m > 0.0 || vehicle->area_N_m2 > 0.0) {
             return true;
         }
     }
@@ -278,7 +309,7 @@ const char *ss_words_analysed(ss_builder *b) {
     bool lanes = false;
     for (int t = 0; results->rated == NULL && t < results->placements->traffic_count; t++) {
         const ss_traffic *one = &results->placements->traffic[t];
-        lanes = lanes || has_lane_load(&results->bridge->vehicles[one->vehicle]);
+        lanes = lanes || has_uniform_load(&results->bridge->vehicles[one->vehicle]);
     }
     if (ss_words_several(results)) {
         return ss_build_text(b, "one truck alone or trucks abreast add%s",

@@ -46,6 +46,9 @@ bool ss_words_abreast(const ss_results *results, int traffic);
 /** Stable words for programs: "alone", "beside", "centred", "signed line", "run". */
 const char *ss_words_crossing_key(const ss_results *results, int traffic);
 
+/** The truck or trucks in the other lanes, or NULL: "Type 3", "LM1 lane 2 and LM1 lane 3". */
+const char *ss_words_beside(ss_builder *b, const ss_bridge *bridge, const ss_crossing *crossing);
+
 /** "EV3", "EV3 beside Type 3", "Type 3, 2 abreast", "EV3 in the middle", "EV3 on run centre". */
 const char *ss_words_traffic(ss_builder *b, int traffic);
 
@@ -55,7 +58,8 @@ const char *ss_words_position(ss_builder *b, const ss_position *position);
 /** Whether some traffic of an analysis is of trucks abreast that have room. */
 bool ss_words_several(const ss_results *results);
 
-/** The same of an extreme: of trucks abreast the leftmost on the bridge, and where lane loads lie. */
+/** The same of an extreme: of trucks abreast the leftmost on the bridge, where lane loads lie, and on how
+ * much of the carriageway a load over it does. */
 const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme);
 
 /** What an analysis is of: "one truck adds", "one truck alone or trucks abreast add with the loads of their

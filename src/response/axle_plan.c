@@ -151,7 +151,8 @@ static ss_status list_beam_stations(ss_axle_plans *plans, ss_error *error) {
     return SS_OK;
 }
 
-/* At most so many plans: one for every change of gauge along every train. */
+/* At most so many plans: one for every change of gauge along every train, and for every line of a load over
+ * the carriageway. */
 static size_t count_gauges(const ss_placements *placements) {
     size_t count = 0;
     for (int t = 0; t < placements->track_count; t++) {
@@ -160,7 +161,7 @@ static size_t count_gauges(const ss_placements *placements) {
         for (int a = 1; a < train->axle_count; a++)
             count += ss_vehicle_gauge(train, a) != ss_vehicle_gauge(train, a - 1);
     }
-    return count;
+    return count + (size_t)placements->area_line_count;
 }
 
 static int plan_at(ss_axle_plans *plans, double y, double gauge) {
@@ -172,12 +173,15 @@ static int plan_at(ss_axle_plans *plans, double y, double gauge) {
     return p;
 }
 
-/* One plan for each distinct pair of gauge and y, in the order of the tracks and their axles. */
+/* One plan for each distinct pair of gauge and y, in the order of the tracks and their axles, then of the
+ * lines of a load over the carriageway. */
 static ss_status list_plans(ss_axle_plans *plans, const ss_placements *placements, ss_error *error) {
     plans->plan = ss_arena_alloc(&plans->arena, count_gauges(placements), sizeof *plans->plan);
     plans->of_axle =
         ss_arena_alloc(&plans->arena, (size_t)placements->track_count * SS_AXLES_MAX, sizeof *plans->of_axle);
-    if (plans->plan == NULL || plans->of_axle == NULL) {
+    plans->of_area =
+        ss_arena_alloc(&plans->arena, (size_t)placements->area_line_count + 1, sizeof *plans->of_area);
+    if (plans->plan == NULL || plans->of_axle == NULL || plans->of_area == NULL) {
         return ss_no_memory(error);
     }
     for (int t = 0; t < placements->track_count; t++) {
@@ -190,6 +194,10 @@ static ss_status list_plans(ss_axle_plans *plans, const ss_placements *placement
             of_axle[a] = same ? of_axle[a - 1] : plan_at(plans, track->y, gauge);
             plans->plan[of_axle[a]].fine = plans->plan[of_axle[a]].fine && track->fine;
         }
+    }
+    for (int i = 0; i < placements->area_line_count; i++) {
+        plans->of_area[i] = plan_at(plans, placements->area_lines[i].y, 0.0);
+        plans->plan[plans->of_area[i]].fine = false;
     }
     return SS_OK;
 }

@@ -42,6 +42,7 @@ typedef struct ss_axle_plans {
     int count;
     ss_axle_plan *plan;
     int *of_axle; /**< track_count x SS_AXLES_MAX: see ss_axle_plan_of */
+    int *of_area; /**< of each line of placements->area_lines: one wheel there */
     int beam_station_count;
     int *beam_station; /**< stations with floor beams, ascending; none when the deck spans along */
     double *shape;     /**< element_count x 6 x 4: ss_element_shape */

@@ -20,22 +20,31 @@ ss_loaded_kept *ss_envelope_kept(const ss_envelope_worker *w, int tile, int lane
 }
 
 /* The load of an extreme, in the envelope's memory. */
-static ss_extreme_load *make_load(const ss_loaded_seek *seek, ss_envelope *out) {
+static ss_extreme_load *make_load(ss_envelope_worker *w, const ss_loaded_tile *tile,
+                                  const ss_loaded_seek *seek, ss_envelope *out) {
     ss_extreme_load *load;
     ss_lane_stretch *stretch;
+    ss_area_stretch *area;
+    const int areas = ss_loaded_area(&w->loaded, tile, seek);
 #ifdef _OPENMP
 #pragma omp critical(sillspan_envelope_loads)
 #endif
     {
         load = ss_arena_alloc(&out->arena, 1, sizeof *load);
         stretch = ss_arena_alloc(&out->arena, (size_t)seek->stretch_count + 1, sizeof *stretch);
+        area = ss_arena_alloc(&out->arena, (size_t)areas + 1, sizeof *area);
     }
-    if (load == NULL || stretch == NULL) {
+    if (load == NULL || stretch == NULL || area == NULL) {
         return NULL;
     }
     memcpy(stretch, seek->stretch, (size_t)seek->stretch_count * sizeof *stretch);
-    *load = (ss_extreme_load){
-        .truck_count = seek->truck_count, .stretch_count = seek->stretch_count, .stretch = stretch};
+    for (int i = 0; i < areas; i++) area[i] = w->loaded.areas.stretch[i];
+    *load = (ss_extreme_load){.truck_count = seek->truck_count,
+                              .stretch_count = seek->stretch_count,
+                              .stretch = stretch,
+                              .area_N_m2 = seek->area_N_m2,
+                              .area_count = areas,
+                              .area = area};
     for (int i = 0; i < seek->truck_count; i++) {
         const ss_found *const truck = &seek->truck[i];
         load->position[i] = (ss_position){truck->track, truck->x + SS_NUDGE * truck->nudge, truck->on_beam};
@@ -64,8 +73,8 @@ static void note_tip(ss_envelope_worker *w, const ss_loaded_seek *seek, int traf
     }
 }
 
-static ss_status write_extreme(ss_envelope_worker *w, const ss_loaded_seek *seek, ss_loaded_kept *kept,
-                               size_t at, ss_envelope *out) {
+static ss_status write_extreme(ss_envelope_worker *w, const ss_loaded_tile *tile, const ss_loaded_seek *seek,
+                               ss_loaded_kept *kept, size_t at, ss_envelope *out) {
     const ss_contact_model *const m = w->task->model;
     const size_t effect = at / 2 / (size_t)out->traffic_count;
     ss_extreme *const extreme = &out->extremes[at];
@@ -79,7 +88,7 @@ static ss_status write_extreme(ss_envelope_worker *w, const ss_loaded_seek *seek
     if (!(fabs(live) > fabs(extreme->value))) {
         return SS_OK;
     }
-    ss_extreme_load *const load = make_load(seek, out);
+    ss_extreme_load *const load = make_load(w, tile, seek, out);
     if (load == NULL) {
         return SS_ERROR_MEMORY;
     }
@@ -146,8 +155,8 @@ ss_status ss_envelope_loaded(ss_envelope_worker *w, int index, const ss_effect_t
         for (int i = 0; i < 2 * tile->count && status == SS_OK; i++) {
             const size_t at = ss_envelope_at(out, tile->index[i / 2], t, i % 2);
             note_tip(w, &w->loaded.seek[i], t, at, out);
-            status =
-                write_extreme(w, &w->loaded.seek[i], ss_envelope_kept(w, index, i / 2, t, i % 2), at, out);
+            status = write_extreme(w, loaded, &w->loaded.seek[i], ss_envelope_kept(w, index, i / 2, t, i % 2),
+                                   at, out);
             if (status == SS_ERROR_MEMORY) {
                 return ss_no_memory(error);
             }
@@ -174,6 +183,7 @@ double ss_envelope_loaded_value(ss_envelope_worker *w, const ss_loaded_kept *kep
         const int plan = ss_axle_plan_of(w->lines.plans, track, ss_widest_axle(train));
         sum += train->lane_N_m * ss_lane_value_of(&w->lines, lane, plan, &load->stretch[i]);
     }
+    sum += load->area_N_m2 * ss_area_value_of(&w->lines, placements, lane, load->area, load->area_count);
     for (int k = 0; k < w->task->model->n; k++)
         sum += kept->change[k] * opening[(size_t)k * SS_TILE + (size_t)lane];
     return sum;

@@ -10,7 +10,7 @@
 
 /* The lanes of a pick in the making. */
 typedef struct lanes {
-    int which[SS_LANES_MAX]; /* vehicle */
+    int which[SS_LANES_MAX];
     double gauge[SS_LANES_MAX], low[SS_LANES_MAX], high[SS_LANES_MAX];
     size_t slots;
 } lanes;
@@ -39,23 +39,23 @@ static void add_lane(const ss_lane_choice *c, const lanes *l, int i, const doubl
     }
 }
 
-/* The best with the crossing's own vehicle in lane `own`. */
-static ss_lane_pick pick_with(const ss_lane_choice *c, const double *const best[2], int own) {
+/* The best with the trucks in the lanes as they are. */
+static ss_lane_pick pick_in_order(const ss_lane_choice *c, const double *const best[SS_ABREAST_MAX],
+                                  lanes *l) {
     const int count = c->crossing->lanes;
-    ss_lane_pick pick = {.own = own, .value = -SS_INFINITY};
-    lanes l = {.slots = (size_t)(c->slot_count[0] > c->slot_count[1] ? c->slot_count[0] : c->slot_count[1])};
+    ss_lane_pick pick = {.value = -SS_INFINITY};
     for (int i = 0; i < count; i++) {
-        l.which[i] = ss_lane_pick_vehicle(c, &pick, i);
-        l.gauge[i] =
-            c->bridge->vehicles[l.which[i] == 0 ? c->crossing->vehicle : c->crossing->beside].gauge_m;
+        pick.which[i] = l->which[i];
+        l->gauge[i] = c->bridge->vehicles[ss_crossing_truck(c->crossing, l->which[i])].gauge_m;
     }
-    if (!ss_crossing_ranges(c->bridge, c->crossing, l.gauge, l.low, l.high)) {
+    if (!ss_crossing_ranges(c->bridge, c->crossing, l->gauge, l->low, l->high)) {
         return pick;
     }
-    for (int i = 0; i < count; i++) add_lane(c, &l, i, best[l.which[i]]);
+    pick.room = true;
+    for (int i = 0; i < count; i++) add_lane(c, l, i, best[l->which[i]]);
     int slot = -1;
-    for (int s = 0; s < c->slot_count[l.which[count - 1]]; s++) {
-        const double sum = c->sum[(size_t)(count - 1) * l.slots + (size_t)s];
+    for (int s = 0; s < c->slot_count[l->which[count - 1]]; s++) {
+        const double sum = c->sum[(size_t)(count - 1) * l->slots + (size_t)s];
         if (sum > pick.value) {
             pick.value = sum;
             slot = s;
@@ -63,15 +63,19 @@ static ss_lane_pick pick_with(const ss_lane_choice *c, const double *const best[
     }
     for (int i = count - 1; slot >= 0 && i >= 0; i--) {
         pick.slot[i] = slot;
-        slot = c->through[(size_t)i * l.slots + (size_t)slot];
+        slot = c->through[(size_t)i * l->slots + (size_t)slot];
     }
     return pick;
 }
 
-ss_lane_pick ss_lane_choose(const ss_lane_choice *choice, const double *const best[2]) {
-    ss_lane_pick worst = {.own = -1, .value = -SS_INFINITY};
-    for (int own = 0; own < (choice->same ? 1 : choice->crossing->lanes); own++) {
-        const ss_lane_pick here = pick_with(choice, best, own);
+ss_lane_pick ss_lane_choose(const ss_lane_choice *choice, const double *const best[SS_ABREAST_MAX]) {
+    ss_lane_pick worst = {.value = -SS_INFINITY};
+    lanes l = {.slots = 0};
+    for (int i = 0; i < SS_ABREAST_MAX; i++) {
+        l.slots = (size_t)choice->slot_count[i] > l.slots ? (size_t)choice->slot_count[i] : l.slots;
+    }
+    for (int number = 0; ss_crossing_order(choice->crossing, number, l.which); number++) {
+        const ss_lane_pick here = pick_in_order(choice, best, &l);
         if (here.value > worst.value) {
             worst = here;
         }

@@ -27,9 +27,11 @@ static bool tracks_loaded(const ss_placements *placements, int first, int count)
 }
 
 bool ss_lane_loaded(const ss_placements *placements, const ss_traffic *traffic) {
-    return tracks_loaded(placements, traffic->first_track, traffic->track_count) ||
-           tracks_loaded(placements, traffic->lane_first[0], traffic->lane_count[0]) ||
-           tracks_loaded(placements, traffic->lane_first[1], traffic->lane_count[1]);
+    bool any = tracks_loaded(placements, traffic->first_track, traffic->track_count);
+    for (int i = 0; i < SS_ABREAST_MAX; i++) {
+        any = any || tracks_loaded(placements, traffic->lane_first[i], traffic->lane_count[i]);
+    }
+    return any;
 }
 
 unsigned ss_lane_use(ss_vehicle_use use, const ss_effect *effect) {
@@ -57,7 +59,7 @@ ss_status ss_lane_reactions(const ss_axle_plans *plans, const ss_placements *pla
                             const ss_contact_model *contact, double **out, ss_error *error) {
     const size_t n = (size_t)contact->n, intervals = (size_t)plans->interval_count;
     *out = NULL;
-    if (!tracks_loaded(placements, 0, placements->track_count)) {
+    if (placements->area_line_count == 0 && !tracks_loaded(placements, 0, placements->track_count)) {
         return SS_OK;
     }
     double *const r = ss_alloc((size_t)plans->count * intervals * n + 1, sizeof *r);
@@ -382,13 +384,14 @@ double ss_lane_value_of(ss_axle_lines *lines, int lane, int plan, const ss_lane_
     return sum;
 }
 
-static void find_load(const ss_lane_tile *tile, int lane, bool most, int plan, const double *weight,
-                      double *cubic, ss_lane_load *out) {
+void ss_lane_load_find(const ss_lane_tile *tile, const ss_lane_wanted *wanted, double *cubic,
+                       ss_lane_load *out) {
     const ss_axle_plans *const plans = tile->lines->plans;
     const double *const station = plans->mesh->station;
+    const bool most = wanted->most;
     const double sign = most ? 1.0 : -1.0;
     stretches s = {.out = out};
-    const double largest = lines_in_pattern(tile, lane, plan, weight, cubic);
+    const double largest = lines_in_pattern(tile, wanted->lane, wanted->plan, wanted->weight, cubic);
     out->count = 0;
     for (int i = 0; i < plans->interval_count; i++) {
         const double length = station[i + 1] - station[i], *const c = cubic + 4 * (size_t)i;
@@ -406,7 +409,7 @@ static void find_load(const ss_lane_tile *tile, int lane, bool most, int plan, c
                         sign * length * (integral_to(c, b) - integral_to(c, a)));
         }
     }
-    integrate(tile, lane, plan, out);
+    integrate(tile, wanted->lane, wanted->plan, out);
 }
 
 const ss_lane_load *ss_lane_load_of(ss_lane_work *work, const ss_lane_tile *tile, int lane, bool most,
@@ -421,7 +424,7 @@ const ss_lane_load *ss_lane_load_of(ss_lane_work *work, const ss_lane_tile *tile
             return NULL;
         }
         memcpy(load->key, key, sizeof key);
-        find_load(tile, lane, most, own, weight, work->cubic, load);
+        ss_lane_load_find(tile, &(ss_lane_wanted){lane, most, own, weight}, work->cubic, load);
     }
     return load;
 }

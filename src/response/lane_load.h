@@ -66,6 +66,20 @@ const ss_lane_sums *ss_lane_sums_of(ss_lane_work *work, const ss_lane_tile *tile
 const ss_lane_load *ss_lane_load_of(ss_lane_work *work, const ss_lane_tile *tile, int lane, bool most,
                                     int plan, int number, const double *weight);
 
+/** What a load is sought for: an effect of the tile, the largest or the least, under the wheels of a plan, in
+ * a pattern by its weights. */
+typedef struct ss_lane_wanted {
+    int lane;
+    bool most;
+    int plan;
+    const double *weight; /**< n: see ss_patterns_weigh */
+} ss_lane_wanted;
+
+/** The same without memory: all of `out` but its key. `out->live` has room for n; cubic: interval x 4,
+ * scratch. */
+void ss_lane_load_find(const ss_lane_tile *tile, const ss_lane_wanted *wanted, double *cubic,
+                       ss_lane_load *out);
+
 /** What 1 N/m over a stretch is of a lane of the tile that the lines are of, under the wheels of a plan. */
 double ss_lane_value_of(ss_axle_lines *lines, int lane, int plan, const ss_lane_stretch *stretch);
 

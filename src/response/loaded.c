@@ -14,11 +14,11 @@
 
 static bool is_loading(const ss_placements *placements, int track) {
     const ss_vehicle *const train = &placements->trains[placements->tracks[track].train];
-    return train->lane_N_m > 0.0 || train->use != SS_USE_ALL;
+    return train->lane_N_m > 0.0 || train->area_N_m2 > 0.0 || train->use != SS_USE_ALL;
 }
 
-/* Whether a traffic is searched here: some of its trains have a lane load or are for some effects only, or it
- * is of trucks abreast and they are asked for. */
+/* Whether a traffic is searched here: some of its trains have a uniform load or are for some effects only, or
+ * it is of trucks abreast and they are asked for. */
 static bool is_loaded(const ss_placements *placements, const ss_traffic *traffic, ss_envelope_extent extent) {
     bool any = traffic->lane_count[0] > 0 && extent == SS_EXTENT_ALL;
     for (int t = traffic->first_track; t < traffic->first_track + traffic->track_count; t++) {
@@ -76,8 +76,8 @@ static ss_status add_traffic(ss_loaded *l, const ss_courses *courses, int index,
         }
     }
     int slots = 0;
-    for (int which = 0; which < 2; which++) {
-        ss_loaded_side *const side = &l->side[2 * (size_t)index + (size_t)which];
+    for (int which = 0; which < SS_ABREAST_MAX; which++) {
+        ss_loaded_side *const side = &l->side[SS_ABREAST_MAX * (size_t)index + (size_t)which];
         SS_TRY(add_side(l, courses, traffic->lane_first[which], traffic->lane_count[which], side, error));
         slots += side->slot_count;
     }
@@ -123,7 +123,7 @@ ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *p
                    .still = {.permanent = model->permanent, .live_factor = model->live_factor}};
     *out = (ss_loaded){0};
     l.number = ss_arena_alloc(&l.arena, traffic + 1, sizeof *l.number);
-    l.side = ss_arena_alloc(&l.arena, 2 * traffic + 1, sizeof *l.side);
+    l.side = ss_arena_alloc(&l.arena, SS_ABREAST_MAX * traffic + 1, sizeof *l.side);
     SS_TRY(l.number == NULL || l.side == NULL ? ss_no_memory(error) : SS_OK);
     for (int i = 0; i < placements->traffic_count; i++) {
         l.number[i] = extent != SS_EXTENT_AXLES && is_loaded(placements, &placements->traffic[i], extent)
@@ -195,13 +195,15 @@ static ss_status allocate(ss_loaded_worker *w, ss_error *error) {
     w->live = ss_alloc(n, sizeof *w->live);
     w->trucks = ss_alloc(n, sizeof *w->trucks);
     w->change = ss_alloc(n, sizeof *w->change);
-    w->best[0] = ss_alloc(targets, sizeof *w->best[0]);
-    w->best[1] = ss_alloc(targets, sizeof *w->best[1]);
     w->sum = ss_alloc(SS_LANES_MAX * targets, sizeof *w->sum);
     w->through = ss_alloc(SS_LANES_MAX * targets, sizeof *w->through);
     bool made = w->seek != NULL && w->z != NULL && w->weight != NULL && w->own_weight != NULL &&
-                w->live != NULL && w->trucks != NULL && w->change != NULL && w->best[0] != NULL &&
-                w->best[1] != NULL && w->sum != NULL && w->through != NULL;
+                w->live != NULL && w->trucks != NULL && w->change != NULL && w->sum != NULL &&
+                w->through != NULL;
+    for (int i = 0; i < SS_ABREAST_MAX; i++) {
+        w->best[i] = ss_alloc(targets, sizeof *w->best[i]);
+        made = made && w->best[i] != NULL;
+    }
     for (int i = 0; made && i < 2 * SS_TILE; i++) {
         w->seek[i].change = ss_alloc(n, sizeof *w->seek[i].change);
         made = w->seek[i].change != NULL;
@@ -223,6 +225,8 @@ ss_status ss_loaded_worker_create(const ss_loaded *loaded, ss_axle_lines *closed
     SS_TRY(ss_axle_slack_create(plans, &loaded->groups.strips, &out->slack, error));
     SS_TRY(ss_lane_work_create(0, plans->interval_count, &out->sums, error));
     SS_TRY(ss_lane_work_create(loaded->model->n, plans->interval_count, &out->work, error));
+    SS_TRY(ss_area_work_create(loaded->model->n, plans->interval_count, loaded->placements->area_line_count,
+                               &out->areas, error));
     out->loads = (ss_search_loads){
         .work = &out->sums,
         .tile = {.lines = &out->lines, .contact = &loaded->still, .reactions = loaded->reactions}};
@@ -246,13 +250,13 @@ void ss_loaded_worker_destroy(ss_loaded_worker *w) {
     ss_free(w->live);
     ss_free(w->trucks);
     ss_free(w->change);
-    ss_free(w->best[0]);
-    ss_free(w->best[1]);
+    for (int i = 0; i < SS_ABREAST_MAX; i++) ss_free(w->best[i]);
     ss_free(w->sum);
     ss_free(w->through);
     ss_searcher_destroy(&w->searcher);
     ss_lane_work_destroy(&w->sums);
     ss_lane_work_destroy(&w->work);
+    ss_area_work_destroy(&w->areas);
     ss_axle_slack_destroy(&w->slack);
     ss_axle_lines_destroy(&w->lines);
     *w = (ss_loaded_worker){0};

@@ -1,7 +1,9 @@
-/* loaded.h - extremes under trucks with the uniform loads of their lanes, and under trucks abreast. */
+/* loaded.h - extremes under trucks with the uniform loads of their lanes and of the carriageway, and under
+ * trucks abreast. */
 #ifndef SS_RESPONSE_LOADED_H
 #define SS_RESPONSE_LOADED_H
 
+#include "response/area_load.h"
 #include "response/lane_choice.h"
 #include "response/search.h"
 
@@ -24,7 +26,7 @@ typedef struct ss_loaded {
     ss_roll *rolls; /**< track_count: of what is searched here */
     ss_point_groups groups;
     double *reactions;    /**< see ss_lane_reactions */
-    ss_loaded_side *side; /**< traffic_count x 2: of trucks abreast */
+    ss_loaded_side *side; /**< traffic_count x SS_ABREAST_MAX: of trucks abreast */
     int *left, *right; /**< track_count: the next one across, of the same train going the same way, or -1 */
     int target_count;
     ss_arena arena;
@@ -50,11 +52,14 @@ typedef struct ss_loaded_seek {
     int searched;                                   /**< so many of them have been */
     double value;                                   /**< times the sign of the side */
     double closed;                                  /**< the effect with all bearings closed */
-    double within;                                  /**< times the sign: by the lines of `state` alone */
-    int state;                                      /**< of contact under it; -1: not known */
+    double within;    /**< times the sign: by the lines of `state` alone, without
+                         a load over the carriageway */
+    int state;        /**< of contact under it; -1: not known */
+    int laid;         /**< state in which its uniform loads are adverse */
+    double area_N_m2; /**< over the carriageway, of the traffic */
     int truck_count;
     ss_found truck[SS_LANES_MAX];
-    int own;                   /**< trucks abreast: lane of the crossing's own vehicle */
+    int which[SS_LANES_MAX];   /**< trucks abreast: which one has each lane, see ss_crossing_order */
     int in_lane[SS_LANES_MAX]; /**< lane of each truck */
     bool bent;                 /**< some load that was tried has another pattern than dead load */
     int stretch_count;
@@ -74,13 +79,15 @@ typedef struct ss_loaded_worker {
     ss_searcher searcher;
     ss_search_loads loads;
     ss_lane_work sums, work; /**< in patterns; with all bearings closed */
+    ss_area_work areas;
     int dead_state;
     ss_loaded_seek *seek;           /**< 2 x SS_TILE */
     double *z;                      /**< order x SS_TILE */
     double *weight;                 /**< n x SS_TILE */
     double *own_weight;             /**< n */
     double *live, *trucks, *change; /**< n: reactions with all bearings closed; openings */
-    double *best[2], *sum;          /**< slots; SS_LANES_MAX x slots */
+    double *best[SS_ABREAST_MAX];   /**< slots */
+    double *sum;                    /**< SS_LANES_MAX x slots */
     int *through;
 } ss_loaded_worker;
 
@@ -140,6 +147,9 @@ ss_status ss_loaded_move(ss_loaded_worker *worker, const ss_loaded_tile *tile, i
 /** Effect of unit reactions with all bearings closed in a state (n, `stride` apart). */
 void ss_loaded_weigh(const ss_loaded_worker *worker, const ss_loaded_tile *tile, int lane, int state,
                      double *weight, int stride);
+
+/** Where the load over the carriageway of a seek lies: see ss_area_stretches. */
+int ss_loaded_area(ss_loaded_worker *worker, const ss_loaded_tile *tile, const ss_loaded_seek *seek);
 
 /** Values of the effects at a truck's place: terms by the lines of a tile. */
 int ss_loaded_terms(const ss_loaded *loaded, ss_axle_lines *lines, const ss_found *truck, ss_term *terms);

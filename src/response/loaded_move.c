@@ -4,9 +4,10 @@
 #include "response/course.h"
 #include "response/loaded.h"
 
-/* Steps along (m), and across in tracks. */
-enum { LEVELS = 4 };
-static const double along[LEVELS] = {2.4, 1.2, 0.6, 0.3};
+/* Steps along (m), and across in tracks. The last ones along go to the next place where an axle is at a
+ * station. */
+enum { LEVELS = 9, STEPS = 7 };
+static const double along[STEPS] = {2.4, 1.2, 0.6, 0.3, 0.15, 0.075, 0.04};
 static const int across[LEVELS] = {4, 2, 1, 1};
 
 static bool same_trucks(const ss_loaded_seek *a, const ss_loaded_seek *b) {
@@ -35,8 +36,10 @@ static ss_status borrow(ss_loaded_worker *w, const ss_loaded_tile *tile, ss_load
     }
     const double before = seek->value;
     const ss_status status = ss_loaded_try(w, tile, seek, trucks, from->truck_count, from->state, error);
-    for (int i = 0; seek->value > before && i < from->truck_count; i++) seek->in_lane[i] = from->in_lane[i];
-    seek->own = seek->value > before ? from->own : seek->own;
+    for (int i = 0; seek->value > before && i < SS_LANES_MAX; i++) {
+        seek->in_lane[i] = from->in_lane[i];
+        seek->which[i] = from->which[i];
+    }
     return status;
 }
 
@@ -63,7 +66,7 @@ static bool have_room(const ss_loaded *l, int traffic, const ss_loaded_seek *see
     const ss_lane_rule *const rule = ss_lane_rule_of(bridge, crossing->vehicle);
     double gauge[SS_LANES_MAX], low[SS_LANES_MAX], high[SS_LANES_MAX];
     for (int i = 0; i < crossing->lanes; i++) {
-        gauge[i] = bridge->vehicles[i == seek->own ? crossing->vehicle : crossing->beside].gauge_m;
+        gauge[i] = bridge->vehicles[ss_crossing_truck(crossing, seek->which[i])].gauge_m;
     }
     if (!ss_crossing_ranges(bridge, crossing, gauge, low, high)) {
         return false;
@@ -86,6 +89,21 @@ static bool have_room(const ss_loaded *l, int traffic, const ss_loaded_seek *see
     return true;
 }
 
+/* The next x before or after that of a truck at which one of its axles is at a station; itself where there is
+ * none. */
+static double next_stand(const ss_loaded *l, const ss_found *truck, bool after) {
+    const ss_course *const course = l->rolls[truck->track].course;
+    double next = truck->x;
+    for (int i = 0; i < course->stand_count; i++) {
+        const double x = course->x[i];
+        if (after && x > truck->x + SS_NUDGE) {
+            return x;
+        }
+        next = !after && x < truck->x - SS_NUDGE ? x : next;
+    }
+    return next;
+}
+
 /* Ways that a truck is moved: back, on, left and right. */
 enum { WAYS = 4 };
 
@@ -96,10 +114,11 @@ static ss_status move(ss_loaded_worker *w, const ss_loaded_tile *tile, int traff
     for (int i = 0; i < seek->truck_count; i++) trucks[i] = seek->truck[i];
     ss_found *const t = &trucks[truck];
     if (way < 2) {
-        t->x += way == 0 ? -along[level] : along[level];
+        const bool steps = level < STEPS;
+        t->x = !steps ? next_stand(w->loaded, t, way == 1) : t->x + (way == 0 ? -along[level] : along[level]);
         t->on_beam = false;
         t->nudge = 0;
-        t->t = 0.0;
+        t->t = steps ? 0.0 : -1.0;
     } else {
         const int track = track_beside(w->loaded, t->track, way == 2 ? -across[level] : across[level]);
         if (track == t->track || t->on_beam) {

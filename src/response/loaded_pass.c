@@ -101,6 +101,13 @@ done:
     return status;
 }
 
+/* Where the places of one of the trucks begin among the targets. */
+static int first_of(const ss_loaded_side *sides, int which) {
+    int first = 0;
+    for (int i = 0; i < which; i++) first += sides[i].slot_count;
+    return first;
+}
+
 /* The best truck of every place across. */
 static ss_status search_slots(ss_loaded_worker *w, const ss_loaded_columns *columns,
                               const ss_loaded_side *sides, ss_error *error) {
@@ -110,8 +117,8 @@ static ss_status search_slots(ss_loaded_worker *w, const ss_loaded_columns *colu
     w->searcher.floor = floor;
     ss_axle_slack_begin(&w->slack);
     ss_search_forget_lanes(&w->searcher);
-    for (int which = 0; which < 2; which++) {
-        const int first = which == 0 ? 0 : sides[0].slot_count;
+    for (int which = 0; which < SS_ABREAST_MAX; which++) {
+        const int first = first_of(sides, which);
         for (int s = 0; s < sides[which].slot_count; s++) {
             const int track = sides[which].first_track;
             const ss_placements *const placements = w->loaded->placements;
@@ -126,59 +133,64 @@ done:
     return status;
 }
 
-/* The trucks of one seek by its pattern; those that give nothing are off the bridge. Their count. */
-static int choose(ss_loaded_worker *w, const ss_crossing *crossing, const ss_loaded_side *sides, int column,
-                  int side, ss_found trucks[SS_LANES_MAX], int in_lane[SS_LANES_MAX], int *own) {
+/* Trucks of a choice, from left to right, and the lanes that they are in. */
+typedef struct chosen {
+    int count; /* those that give nothing are off the bridge */
+    ss_found truck[SS_LANES_MAX];
+    int in_lane[SS_LANES_MAX];
+    int which[SS_LANES_MAX]; /* of each lane */
+} chosen;
+
+/* The trucks of one seek by its pattern. */
+static void choose(ss_loaded_worker *w, const ss_crossing *crossing, const ss_loaded_side *sides, int column,
+                   int side, chosen *out) {
     const ss_found_set *const found = w->searcher.found;
-    const ss_lane_choice choice = {.bridge = w->lines.plans->mesh->bridge,
-                                   .crossing = crossing,
-                                   .same = sides[1].track_count == 0 || crossing->vehicle == crossing->beside,
-                                   .slot_count = {sides[0].slot_count, sides[1].slot_count},
-                                   .y = {sides[0].y, sides[1].y},
-                                   .sum = w->sum,
-                                   .through = w->through};
-    for (int which = 0; which < 2; which++) {
-        const int first = which == 0 ? 0 : sides[0].slot_count;
+    ss_lane_choice choice = {
+        .bridge = w->lines.plans->mesh->bridge, .crossing = crossing, .sum = w->sum, .through = w->through};
+    for (int which = 0; which < SS_ABREAST_MAX; which++) {
+        const int first = first_of(sides, which);
+        choice.slot_count[which] = sides[which].slot_count;
+        choice.y[which] = sides[which].y;
         for (int s = 0; s < sides[which].slot_count; s++) {
             const ss_found *const best = &found[first + s].best[column][side];
             w->best[which][s] = best->track >= 0 ? best->value : 0.0;
         }
     }
-    const ss_lane_pick pick = ss_lane_choose(&choice, (const double *const[2]){w->best[0], w->best[1]});
-    int count = 0;
-    for (int i = 0; pick.own >= 0 && i < crossing->lanes; i++) {
-        const int first = ss_lane_pick_vehicle(&choice, &pick, i) == 0 ? 0 : sides[0].slot_count;
+    const ss_lane_pick pick =
+        ss_lane_choose(&choice, (const double *const[SS_ABREAST_MAX]){w->best[0], w->best[1], w->best[2]});
+    *out = (chosen){.count = 0};
+    for (int i = 0; pick.room && i < crossing->lanes; i++) {
+        const int first = first_of(sides, pick.which[i]);
         const ss_found *const best = &found[first + pick.slot[i]].best[column][side];
+        out->which[i] = pick.which[i];
         if (best->track >= 0) {
-            in_lane[count] = i;
-            trucks[count++] = *best;
+            out->in_lane[out->count] = i;
+            out->truck[out->count++] = *best;
         }
     }
-    *own = pick.own;
-    return count;
 }
 
 static ss_status pass_abreast(ss_loaded_worker *w, const ss_loaded_tile *tile, int traffic,
                               const ss_loaded_columns *columns, ss_error *error) {
-    const ss_loaded_side *const sides = &w->loaded->side[2 * (size_t)traffic];
+    const ss_loaded_side *const sides = &w->loaded->side[SS_ABREAST_MAX * (size_t)traffic];
     const ss_crossing *const crossing =
         &w->lines.plans->mesh->bridge->crossings[w->loaded->placements->traffic[traffic].crossing];
     ss_status status = SS_OK;
     SS_TRY(search_slots(w, columns, sides, error));
     for (int i = 0; i < 2 * SS_TILE; i++) {
-        ss_found trucks[SS_LANES_MAX] = {{0}};
         ss_loaded_seek *const seek = &w->seek[i];
         const int column = columns->column[i];
-        int in_lane[SS_LANES_MAX] = {0}, own = 0;
-        const int count =
-            column < 0 ? 0 : choose(w, crossing, sides, column, seek->side, trucks, in_lane, &own);
+        chosen here = {.count = 0};
+        if (column >= 0) {
+            choose(w, crossing, sides, column, seek->side, &here);
+        }
         const double before = seek->value;
-        if (count > 0) {
-            SS_TRY(ss_loaded_try(w, tile, seek, trucks, count, columns->state[column], error));
+        if (here.count > 0) {
+            SS_TRY(ss_loaded_try(w, tile, seek, here.truck, here.count, columns->state[column], error));
         }
         if (seek->value > before) {
-            memcpy(seek->in_lane, in_lane, sizeof in_lane);
-            seek->own = own;
+            memcpy(seek->in_lane, here.in_lane, sizeof here.in_lane);
+            memcpy(seek->which, here.which, sizeof here.which);
         }
     }
 done:

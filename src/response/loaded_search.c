@@ -13,6 +13,7 @@
 void ss_loaded_begin(ss_loaded_worker *w) {
     if (w->loaded->count > 0) {
         ss_lane_work_begin(&w->work);
+        ss_area_work_begin(&w->areas);
     }
 }
 
@@ -22,10 +23,13 @@ double ss_loaded_most(const ss_loaded_worker *w) {
     return most;
 }
 
-static void begin_seeks(ss_loaded_worker *w) {
+static void begin_seeks(ss_loaded_worker *w, int traffic) {
+    const int vehicle = w->loaded->placements->traffic[traffic].vehicle;
+    const double area = w->lines.plans->mesh->bridge->vehicles[vehicle].area_N_m2;
     for (int i = 0; i < 2 * SS_TILE; i++) {
         double *const change = w->seek[i].change;
-        w->seek[i] = (ss_loaded_seek){.lane = i / 2, .side = i % 2, .state = -1, .change = change};
+        w->seek[i] =
+            (ss_loaded_seek){.lane = i / 2, .side = i % 2, .state = -1, .area_N_m2 = area, .change = change};
     }
 }
 
@@ -101,11 +105,30 @@ static bool all_begun(const ss_loaded_worker *w) {
     return all;
 }
 
+/* A load over the carriageway where trucks relieve everywhere: the first of them is there by name, just off
+ * the bridge. */
+static ss_status try_area_alone(ss_loaded_worker *w, const ss_loaded_tile *tile, int traffic,
+                                ss_error *error) {
+    const ss_placements *const placements = w->loaded->placements;
+    const ss_traffic *const of = &placements->traffic[traffic];
+    const ss_bridge *const bridge = w->lines.plans->mesh->bridge;
+    const int track = of->track_count > 0 ? of->first_track : of->lane_first[0];
+    const double x = placements->tracks[track].backward ? bridge->x1 + 1.0 : bridge->x0 - 1.0;
+    const ss_found away = {.x = x, .t = 0.0, .track = track};
+    ss_status status = SS_OK;
+    for (int i = 0; i < 2 * tile->count && status == SS_OK; i++) {
+        if (w->seek[i].area_N_m2 > 0.0 && w->seek[i].truck_count == 0) {
+            status = ss_loaded_try(w, tile, &w->seek[i], &away, 1, w->dead_state, error);
+        }
+    }
+    return status;
+}
+
 ss_status ss_loaded_search(ss_loaded_worker *w, const ss_loaded_tile *tile, int traffic,
                            const ss_loaded_start *start, ss_error *error) {
     ss_loaded_columns columns;
     ss_status status = SS_OK;
-    begin_seeks(w);
+    begin_seeks(w, traffic);
     SS_TRY(begin_at(w, tile, start, error));
     for (gather(w, &columns); (double)columns.count > (all_begun(w) ? FEW * tile->count : 0.0);
          gather(w, &columns)) {
@@ -113,7 +136,9 @@ ss_status ss_loaded_search(ss_loaded_worker *w, const ss_loaded_tile *tile, int 
         for (int i = 0; i < 2 * SS_TILE; i++) w->seek[i].searched += columns.column[i] >= 0;
         drop_small(w);
     }
-    if (w->loaded->model->n > 0 && w->loaded->placements->traffic[traffic].track_count == 0) {
+    SS_TRY(try_area_alone(w, tile, traffic, error));
+    const bool abreast = w->loaded->placements->traffic[traffic].track_count == 0;
+    if (w->loaded->model->n > 0 && (abreast || w->seek[0].area_N_m2 > 0.0)) {
         SS_TRY(ss_loaded_move(w, tile, traffic, error));
     }
 done:

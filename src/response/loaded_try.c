@@ -81,8 +81,34 @@ static double add_trucks(ss_loaded_worker *w, int lane, const ss_found *trucks, 
     return closed;
 }
 
-/* The loads of the trucks' lanes where they are adverse in a state: the effect with all bearings closed,
- * their reactions added to w->live; stretches into the list. */
+static ss_area_tile area_tile_of(ss_loaded_worker *w, const ss_loaded_tile *tile) {
+    const ss_loaded *const l = w->loaded;
+    return (ss_area_tile){l->placements, w->closed, {w->closed, NULL, l->model, l->reactions, tile->count}};
+}
+
+int ss_loaded_area(ss_loaded_worker *w, const ss_loaded_tile *tile, const ss_loaded_seek *seek) {
+    const ss_area_tile lines = area_tile_of(w, tile);
+    if (!(seek->area_N_m2 > 0.0)) {
+        return 0;
+    }
+    ss_loaded_weigh(w, tile, seek->lane, seek->laid, w->own_weight, 1);
+    return ss_area_stretches(&w->areas, &lines,
+                             &(ss_area_wanted){seek->lane, seek->side == 1, seek->laid, w->own_weight});
+}
+
+/* The load over the carriageway where it is adverse in a state, of 1 N/m2; NULL: none. w->own_weight is of
+ * that state. */
+static const ss_area_load *area_in(ss_loaded_worker *w, const ss_loaded_tile *tile,
+                                   const ss_loaded_seek *seek, int state) {
+    const ss_area_tile lines = area_tile_of(w, tile);
+    return seek->area_N_m2 > 0.0
+               ? ss_area_load_of(&w->areas, &lines,
+                                 &(ss_area_wanted){seek->lane, seek->side == 1, state, w->own_weight})
+               : NULL;
+}
+
+/* The loads of the trucks' lanes where they are adverse in a state, and w->own_weight is of it: the effect
+ * with all bearings closed, their reactions added to w->live; stretches into the list. */
 static double add_lanes(ss_loaded_worker *w, const ss_loaded_tile *tile, const ss_loaded_seek *seek,
                         const ss_found *trucks, int count, int state, ss_lane_stretch *stretch,
                         int *stretch_count) {
@@ -90,7 +116,6 @@ static double add_lanes(ss_loaded_worker *w, const ss_loaded_tile *tile, const s
     const ss_lane_tile lines = {w->closed, NULL, l->model, l->reactions, tile->count};
     double closed = 0.0;
     *stretch_count = 0;
-    ss_loaded_weigh(w, tile, seek->lane, state, w->own_weight, 1);
     for (int i = 0; i < count; i++) {
         const ss_vehicle *const train = &l->placements->trains[l->placements->tracks[trucks[i].track].train];
         if (!(train->lane_N_m > 0.0)) {
@@ -110,19 +135,36 @@ static double add_lanes(ss_loaded_worker *w, const ss_loaded_tile *tile, const s
     return closed;
 }
 
-static void keep(ss_loaded_worker *w, const ss_loaded_tile *tile, ss_loaded_seek *seek,
-                 const ss_found *trucks, int count, double value, double closed, int state) {
+/* A load that was tried. */
+typedef struct tried {
+    const ss_found *trucks;
+    int count;
+    double value, closed;     /* value: times the sign */
+    int laid, found;          /* state that its uniform loads are laid for, and that under it */
+    const ss_area_load *area; /* or NULL */
+    int stretch_count;
+    ss_lane_stretch stretch[SS_LANES_MAX * SS_LANE_STRETCHES];
+} tried;
+
+/* w->live and w->change are of it. */
+static void keep(ss_loaded_worker *w, const ss_loaded_tile *tile, ss_loaded_seek *seek, const tried *t) {
     const size_t n = (size_t)w->loaded->model->n;
-    seek->value = value;
-    seek->closed = closed;
-    seek->state = state;
-    seek->truck_count = count;
-    memcpy(seek->truck, trucks, (size_t)count * sizeof *trucks);
+    const double q = seek->area_N_m2;
+    seek->value = t->value;
+    seek->closed = t->closed;
+    seek->state = t->found;
+    seek->laid = t->laid;
+    seek->truck_count = t->count;
+    memcpy(seek->truck, t->trucks, (size_t)t->count * sizeof *t->trucks);
     memcpy(seek->change, w->change, n * sizeof *w->change);
-    ss_loaded_weigh(w, tile, seek->lane, state, w->own_weight, 1);
-    seek->within = closed;
-    for (size_t k = 0; k < n; k++) seek->within += w->own_weight[k] * w->live[k];
+    ss_loaded_weigh(w, tile, seek->lane, t->found, w->own_weight, 1);
+    seek->within = t->closed - (t->area != NULL ? q * t->area->closed : 0.0);
+    for (size_t k = 0; k < n; k++) {
+        seek->within += w->own_weight[k] * (w->live[k] - (t->area != NULL ? q * t->area->live[k] : 0.0));
+    }
     seek->within *= seek->side == 1 ? 1.0 : -1.0;
+    seek->stretch_count = t->stretch_count;
+    memcpy(seek->stretch, t->stretch, (size_t)t->stretch_count * sizeof *t->stretch);
 }
 
 static void note_tip(ss_loaded_seek *seek, const ss_found *truck) {
@@ -132,46 +174,60 @@ static void note_tip(ss_loaded_seek *seek, const ss_found *truck) {
     }
 }
 
+/* Uniform loads laid as they are adverse in a state beside what the trucks do: reactions into w->live. */
+static void lay(ss_loaded_worker *w, const ss_loaded_tile *tile, const ss_loaded_seek *seek, double of_trucks,
+                tried *t) {
+    const size_t n = (size_t)w->loaded->model->n;
+    memcpy(w->live, w->trucks, n * sizeof *w->live);
+    ss_loaded_weigh(w, tile, seek->lane, t->laid, w->own_weight, 1);
+    t->closed = of_trucks;
+    t->closed += add_lanes(w, tile, seek, t->trucks, t->count, t->laid, t->stretch, &t->stretch_count);
+    t->area = area_in(w, tile, seek, t->laid);
+    if (t->area != NULL) {
+        t->closed += seek->area_N_m2 * t->area->closed;
+        for (size_t k = 0; k < n; k++) w->live[k] += seek->area_N_m2 * t->area->live[k];
+    }
+}
+
+static ss_status refuse(ss_status status, ss_error *error) {
+    return status == SS_ERROR_MEMORY
+               ? ss_no_memory(error)
+               : ss_error_set(error, status,
+                              "under lane loads or trucks abreast it was not found which bearings lift "
+                              "and which stay closed: some of them, or the joints on them, are too "
+                              "stiff against the cars");
+}
+
 static ss_status try_nudged(ss_loaded_worker *w, const ss_loaded_tile *tile, ss_loaded_seek *seek,
                             const ss_found *trucks, int count, int state, int *last, ss_error *error) {
     const size_t n = (size_t)w->loaded->model->n;
     const double of_trucks = add_trucks(w, seek->lane, trucks, count);
+    tried t = {.trucks = trucks, .count = count, .laid = state};
     for (int pass = 0; pass < PASSES; pass++) {
-        ss_lane_stretch stretch[SS_LANES_MAX * SS_LANE_STRETCHES];
-        int stretch_count;
-        memcpy(w->live, w->trucks, n * sizeof *w->live);
-        const double closed =
-            of_trucks + add_lanes(w, tile, seek, trucks, count, state, stretch, &stretch_count);
-        double value = closed;
-        int found = state;
-        const ss_status status = n > 0 ? ss_contact_find(w->finder, w->live, &found, w->change) : SS_OK;
+        lay(w, tile, seek, of_trucks, &t);
+        t.value = t.closed;
+        t.found = t.laid;
+        const ss_status status = n > 0 ? ss_contact_find(w->finder, w->live, &t.found, w->change) : SS_OK;
         if (status == SS_ERROR_TIPPING) {
             note_tip(seek, &trucks[0]);
             return SS_OK;
         }
         if (status != SS_OK) {
-            return status == SS_ERROR_MEMORY
-                       ? ss_no_memory(error)
-                       : ss_error_set(
-                             error, status,
-                             "under lane loads or trucks abreast it was not found which bearings lift "
-                             "and which stay closed: some of them, or the joints on them, are too "
-                             "stiff against the cars");
+            return refuse(status, error);
         }
-        for (size_t k = 0; k < n; k++)
-            value += tile->opening[k * SS_TILE + (size_t)seek->lane] * w->change[k];
-        value *= seek->side == 1 ? 1.0 : -1.0;
-        if (value > seek->value * (1.0 + TIE)) {
-            keep(w, tile, seek, trucks, count, value, closed, found);
-            seek->stretch_count = stretch_count;
-            memcpy(seek->stretch, stretch, (size_t)stretch_count * sizeof *stretch);
+        for (size_t k = 0; k < n; k++) {
+            t.value += tile->opening[k * SS_TILE + (size_t)seek->lane] * w->change[k];
         }
-        *last = found;
-        seek->bent = seek->bent || (n > 0 && found != w->dead_state);
-        if (found == state || stretch_count == 0) {
+        t.value *= seek->side == 1 ? 1.0 : -1.0;
+        if (t.value > seek->value * (1.0 + TIE)) {
+            keep(w, tile, seek, &t);
+        }
+        *last = t.found;
+        seek->bent = seek->bent || (n > 0 && t.found != w->dead_state);
+        if (t.found == t.laid || (t.stretch_count == 0 && t.area == NULL)) {
             break;
         }
-        state = found;
+        t.laid = t.found;
     }
     return SS_OK;
 }

@@ -269,35 +269,52 @@ static ss_traffic *next_traffic(builder *b, int vehicle, int run, int crossing) 
     return traffic;
 }
 
-/* Trucks abreast: tracks of the vehicle and of the one beside it, each all over the lanes. Without contact
- * they are at every place that can govern; with it tracks are close anyway. */
+/* Where the middle of one truck of a crossing abreast may be, whichever lane it is in. False: they have no
+ * room. */
+static bool range_of_truck(const ss_bridge *bridge, const ss_crossing *crossing, int truck, double *low,
+                           double *high) {
+    int which[SS_LANES_MAX];
+    *low = SS_INFINITY;
+    *high = -SS_INFINITY;
+    for (int number = 0; ss_crossing_order(crossing, number, which); number++) {
+        double gauge[SS_LANES_MAX], from[SS_LANES_MAX], to[SS_LANES_MAX];
+        for (int i = 0; i < crossing->lanes; i++) {
+            gauge[i] = bridge->vehicles[ss_crossing_truck(crossing, which[i])].gauge_m;
+        }
+        if (!ss_crossing_ranges(bridge, crossing, gauge, from, to)) {
+            return false;
+        }
+        for (int i = 0; i < crossing->lanes; i++) {
+            if (which[i] == truck) {
+                *low = ss_min(*low, from[i]);
+                *high = ss_max(*high, to[i]);
+            }
+        }
+    }
+    return true;
+}
+
+/* Trucks abreast: tracks of the vehicle and of those beside it, each all over the lanes. Without contact
+ * they are at every place that can govern, three different trucks as far as their gauges are alike; with it
+ * tracks are close anyway. */
 static ss_status add_abreast(builder *b, int index, ss_traffic *traffic) {
     const ss_bridge *bridge = b->mesh->bridge;
     const ss_crossing *crossing = &bridge->crossings[index];
     const ss_lane_rule *rule = ss_lane_rule_of(bridge, crossing->vehicle);
-    const int vehicle[2] = {crossing->vehicle, crossing->beside};
+    const int different = ss_crossing_truck_count(crossing);
+    const int trucks = different > 2 ? different : 2; /* two that are alike have tracks each */
+    const double shift = 0.5 * (bridge->vehicles[crossing->vehicle].gauge_m +
+                                bridge->vehicles[ss_crossing_truck(crossing, different > 1)].gauge_m) +
+                         rule->between_wheels;
     ss_status status = SS_OK;
-    for (int which = 0; which < 2; which++) {
-        double low = SS_INFINITY, high = -SS_INFINITY, shift = 0.0;
-        for (int lane = 0; lane < crossing->lanes; lane++) {
-            double gauge[SS_LANES_MAX], from[SS_LANES_MAX], to[SS_LANES_MAX];
-            for (int i = 0; i < crossing->lanes; i++) {
-                gauge[i] = bridge->vehicles[vehicle[i == lane ? 0 : 1]].gauge_m;
-            }
-            if (!ss_crossing_ranges(bridge, crossing, gauge, from, to)) {
-                return SS_OK;
-            }
-            for (int i = 0; i < crossing->lanes; i++) {
-                if ((which == 0) == (i == lane)) {
-                    low = ss_min(low, from[i]);
-                    high = ss_max(high, to[i]);
-                }
-            }
-            shift = 0.5 * (bridge->vehicles[vehicle[0]].gauge_m + bridge->vehicles[vehicle[1]].gauge_m) +
-                    rule->between_wheels;
+    for (int truck = 0; truck < trucks; truck++) {
+        double low, high;
+        const int of = truck < different ? truck : 0;
+        if (!range_of_truck(bridge, crossing, of, &low, &high)) {
+            return SS_OK;
         }
-        traffic->lane_first[which] = b->made.track_count;
-        SS_TRY(add_vehicle(b, (train_room){.vehicle = vehicle[which],
+        traffic->lane_first[truck] = b->made.track_count;
+        SS_TRY(add_vehicle(b, (train_room){.vehicle = ss_crossing_truck(crossing, of),
                                            .run = -1,
                                            .low = low,
                                            .high = high,
@@ -306,7 +323,7 @@ static ss_status add_abreast(builder *b, int index, ss_traffic *traffic) {
                                            .plain = true,
                                            .forward = true,
                                            .backward = true}));
-        traffic->lane_count[which] = b->made.track_count - traffic->lane_first[which];
+        traffic->lane_count[truck] = b->made.track_count - traffic->lane_first[truck];
     }
 done:
     return status;
@@ -372,6 +389,20 @@ static ss_status add_run(builder *b, int run) {
     return status;
 }
 
+static ss_status add_area_lines(builder *b) {
+    ss_status status = SS_OK;
+    lanes breaks = {0};
+    for (int i = 0; i < b->kinks.count; i++) SS_TRY(lanes_add(&breaks, b->kinks.y[i], b->error));
+    for (int i = 0; b->mesh->bridge->deck.along && i < b->sections.count; i++) {
+        SS_TRY(lanes_add(&breaks, b->sections.y[i], b->error));
+    }
+    ss_sort_unique(breaks.y, &breaks.count, 0.0);
+    SS_TRY(ss_area_lines_build(b->mesh, breaks.y, breaks.count, &b->made, b->error));
+done:
+    ss_free(breaks.y);
+    return status;
+}
+
 void ss_placements_destroy(ss_placements *placements) {
     if (placements == NULL) {
         return;
@@ -379,6 +410,7 @@ void ss_placements_destroy(ss_placements *placements) {
     ss_free(placements->trains);
     ss_free(placements->traffic);
     ss_free(placements->tracks);
+    ss_free(placements->area_lines);
     *placements = (ss_placements){0};
 }
 
@@ -399,6 +431,7 @@ ss_status ss_placements_build(const ss_mesh *mesh, ss_placements *out, ss_error 
         SS_TRY(add_roaming(&b, i)); /* no crossings said: each alone */
     }
     for (int i = 0; i < bridge->run_count; i++) SS_TRY(add_run(&b, i));
+    SS_TRY(add_area_lines(&b));
     b.made.trains = b.trains.items;
     b.made.train_count = b.trains.count;
     b.trains.items = NULL;

@@ -37,6 +37,11 @@ static inline int ss_widest_axle(const ss_vehicle *vehicle) {
     return widest;
 }
 
+/** Fills the lines of loads over the carriageway, if some vehicle comes with one. `breaks`, ascending: the y
+ * at which the way of a load to the members changes; deck that spans along: and sections of floor beams. */
+ss_status ss_area_lines_build(const ss_mesh *mesh, const double *breaks, int count, ss_placements *out,
+                              ss_error *error);
+
 /** The bay of a floor beam of `station` that carries a wheel at y: its element, and how far along. False:
  * none does. */
 bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, double *s);

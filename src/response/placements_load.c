@@ -132,6 +132,13 @@ ss_status ss_placements_load_lane(const ss_placements *placements, int track, co
     return status;
 }
 
+/* Of the load over the carriageway what lies on one of its lines. */
+static ss_status add_area(const ss_placements *placements, double area_N_m2, const ss_area_stretch *stretch,
+                          ss_load *load, ss_error *error) {
+    const ss_area_line *const line = &placements->area_lines[stretch->line];
+    return ss_load_line(load, stretch->from, stretch->to, line->y, area_N_m2 * line->width, error);
+}
+
 ss_status ss_extreme_load_make(const ss_mesh *mesh, const ss_placements *placements,
                                const ss_extreme *extreme, ss_load *out, ss_error *error) {
     const ss_extreme_load *const all = extreme->load;
@@ -145,6 +152,9 @@ ss_status ss_extreme_load_make(const ss_mesh *mesh, const ss_placements *placeme
     for (int i = 0; all != NULL && i < all->stretch_count && status == SS_OK; i++) {
         status = ss_placements_load_lane(placements, all->position[all->stretch[i].truck].track,
                                          &all->stretch[i], 1.0, &load, error);
+    }
+    for (int i = 0; all != NULL && i < all->area_count && status == SS_OK; i++) {
+        status = add_area(placements, all->area_N_m2, &all->area[i], &load, error);
     }
     if (status == SS_OK) {
         *out = load;

@@ -54,10 +54,10 @@ done:
 
 /* Whether a track of the traffic takes the course within the strip. */
 static bool goes_there(const ss_reacher *r, const ss_traffic *traffic, int course, int strip) {
-    const int first[3] = {traffic->first_track, traffic->lane_first[0], traffic->lane_first[1]};
-    const int count[3] = {traffic->track_count, traffic->lane_count[0], traffic->lane_count[1]};
-    for (int i = 0; i < 3; i++) {
-        for (int t = first[i]; t < first[i] + count[i]; t++) {
+    for (int i = -1; i < SS_ABREAST_MAX; i++) {
+        const int first = i < 0 ? traffic->first_track : traffic->lane_first[i];
+        const int count = i < 0 ? traffic->track_count : traffic->lane_count[i];
+        for (int t = first; t < first + count; t++) {
             if (r->courses.of_track[t] == course && r->bins.of_track[t] == strip) {
                 return true;
             }

@@ -79,10 +79,12 @@ static ss_arrangement worst_in_pattern(ss_abreast *a) {
     if (!a->same) {
         fill_best(a, 1);
     }
-    const ss_lane_pick pick = ss_lane_choose(&a->choice, (const double *const[2]){a->best[0], a->best[1]});
-    ss_arrangement worst = {.own = pick.own, .value = pick.value};
-    for (int i = 0; pick.own >= 0 && i < a->crossing->lanes; i++) {
-        worst.entry[i] = a->best_entry[ss_lane_pick_vehicle(&a->choice, &pick, i)][pick.slot[i]];
+    const ss_lane_pick pick =
+        ss_lane_choose(&a->choice, (const double *const[SS_ABREAST_MAX]){a->best[0], a->best[1]});
+    ss_arrangement worst = {.own = -1, .value = pick.value};
+    for (int i = 0; pick.room && i < a->crossing->lanes; i++) {
+        worst.own = worst.own < 0 && pick.which[i] == 0 ? i : worst.own;
+        worst.entry[i] = a->best_entry[pick.which[i]][pick.slot[i]];
     }
     return worst;
 }
@@ -292,13 +294,15 @@ ss_status ss_reach_abreast(ss_reach_exact_task *x, const unsigned *asked, ss_err
                     .same = crossing->vehicle == crossing->beside,
                     .error = error};
     ss_status status = SS_OK;
+    if (crossing->has_third) {
+        return SS_OK; /* the lanes of a load model, which is not rated */
+    }
     SS_TRY(ss_abreast_collect(&a, 0));
     if (!a.same) {
         SS_TRY(ss_abreast_collect(&a, 1));
     }
     a.choice = (ss_lane_choice){.bridge = reach->mesh->bridge,
                                 .crossing = crossing,
-                                .same = a.same,
                                 .slot_count = {a.side[0].slot_count, a.side[1].slot_count},
                                 .y = {a.side[0].y, a.side[1].y}};
     const size_t slots =

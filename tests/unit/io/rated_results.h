@@ -137,9 +137,12 @@ static inline bool rated_start(rated_results *r) {
         return false;
     }
     const ss_crossing crossings[RATED_TRAFFIC] = {
-        {SS_CROSSING_ALONE, 0, -1, 1, 0.0, false},  {SS_CROSSING_ALONE, 1, -1, 1, 0.0, false},
-        {SS_CROSSING_BESIDE, 1, 0, 2, 0.0, false},  {SS_CROSSING_BESIDE, 0, 0, 2, 0.0, false},
-        {SS_CROSSING_CENTRED, 1, -1, 1, 0.0, true}, {SS_CROSSING_LINE, 1, -1, 1, 2.35, true},
+        {.kind = SS_CROSSING_ALONE, .vehicle = 0, .beside = -1, .lanes = 1},
+        {.kind = SS_CROSSING_ALONE, .vehicle = 1, .beside = -1, .lanes = 1},
+        {.kind = SS_CROSSING_BESIDE, .vehicle = 1, .beside = 0, .lanes = 2},
+        {.kind = SS_CROSSING_BESIDE, .vehicle = 0, .beside = 0, .lanes = 2},
+        {.kind = SS_CROSSING_CENTRED, .vehicle = 1, .beside = -1, .lanes = 1, .alternative = true},
+        {.kind = SS_CROSSING_LINE, .vehicle = 1, .beside = -1, .lanes = 1, .y = 2.35, .alternative = true},
     };
     for (int t = 0; t < RATED_TRAFFIC; t++) {
         r->crossings[t] = crossings[t];

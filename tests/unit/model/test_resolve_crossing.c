@@ -176,6 +176,77 @@ static void test_european_models(void) {
     ss_bridge_destroy(&b);
 }
 
+/* The sample with one part of its text changed after the other. */
+static char *changed(char *text, const char *from, const char *to) {
+    ss_text out = {0};
+    const char *const at = strstr(text, from);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(at);
+    ss_text_printf(&out, "%.*s%s%s", (int)(at - text), text, to, at + strlen(from));
+    char *const copy = malloc(strlen(out.data) + 1);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(copy);
+    strcpy(copy, out.data);
+    ss_text_destroy(&out);
+    free(text);
+    return copy;
+}
+
+#define OTHERS ", EV2 alone, EV2 beside Type 3 2, EV3 alone, EV3 beside Type 3 2"
+
+/* 29.6 ft = 9.022 m: three notional lanes. The loads of the second and the third come beside that of the
+ * first, as one crossing; without the second, the third crosses alone. */
+static void test_three_notional_lanes(void) {
+    static const struct {
+        const char *trucks, *crossings;
+    } table[] = {
+        {"\"LM1 lane 3\", \"LM1 lane 1\", \"LM1 lane 2\"",
+         "LM1 lane 1 alone, LM1 lane 1 beside LM1 lane 2 3" OTHERS},
+        {"\"LM1 lane 1\", \"LM1 lane 2\"", "LM1 lane 1 alone, LM1 lane 1 beside LM1 lane 2 2" OTHERS},
+        {"\"LM1 lane 1\", \"LM1 lane 3\"", "LM1 lane 1 alone, LM1 lane 3 alone" OTHERS},
+    };
+    for (int i = 0; i < ENTRIES(table); i++) {
+        char *text = sample_changed("gap = \"4 in\"", "gap = \"18 in\"");
+        text = changed(text, "gap = \"3 in\"", "gap = \"15 in\"");
+        text = changed(text, "from = \"2 ft\"; to = \"26 ft\"", "from = \"0.5 ft\"; to = \"30.1 ft\"");
+        text = changed(text, "\"milk hauler\", \"HS20\"", table[i].trucks);
+        ss_bridge b = resolve(text, NULL);
+        CU_ASSERT_EQUAL(b.notional_lanes.count, 3);
+        said(&b, table[i].crossings);
+        CU_ASSERT_EQUAL(b.crossings[1].has_third, i == 0);
+        if (i == 0) {
+            CU_ASSERT_STRING_EQUAL(b.vehicles[b.crossings[1].third].name, "LM1 lane 3");
+            CU_ASSERT_EQUAL(ss_crossing_truck_count(&b.crossings[1]), 3);
+        }
+        ss_bridge_destroy(&b);
+        free(text);
+    }
+}
+
+/* Every truck has every lane in some way, and no way comes twice. */
+static void test_orders(void) {
+    const ss_crossing three = {
+        .kind = SS_CROSSING_BESIDE, .vehicle = 4, .beside = 2, .lanes = 3, .has_third = true, .third = 0};
+    const ss_crossing two = {.kind = SS_CROSSING_BESIDE, .vehicle = 1, .beside = 0, .lanes = 4};
+    const ss_crossing same = {.kind = SS_CROSSING_BESIDE, .vehicle = 1, .beside = 1, .lanes = 3};
+    int which[SS_LANES_MAX] = {0}, ways = 0;
+    unsigned seen = 0U;
+    for (; ss_crossing_order(&three, ways, which); ways++) {
+        CU_ASSERT_EQUAL(which[0] + which[1] + which[2], 3);
+        CU_ASSERT(which[0] != which[1] && which[1] != which[2] && which[0] != which[2]);
+        seen |= 1U << (3 * which[0] + which[1]);
+    }
+    CU_ASSERT_EQUAL(ways, 6);
+    CU_ASSERT_EQUAL(seen, 1U << 1 | 1U << 2 | 1U << 3 | 1U << 5 | 1U << 6 | 1U << 7);
+    CU_ASSERT_EQUAL(ss_crossing_truck(&three, 0), 4);
+    CU_ASSERT_EQUAL(ss_crossing_truck(&three, 1), 2);
+    CU_ASSERT_EQUAL(ss_crossing_truck(&three, 2), 0);
+    for (ways = 0; ss_crossing_order(&two, ways, which); ways++) {
+        for (int lane = 0; lane < 4; lane++) CU_ASSERT_EQUAL(which[lane], lane == ways ? 0 : 1);
+    }
+    CU_ASSERT_EQUAL(ways, 4);
+    CU_ASSERT_TRUE(ss_crossing_order(&same, 0, which));
+    CU_ASSERT_FALSE(ss_crossing_order(&same, 1, which));
+}
+
 static void test_warnings(void) {
     ss_bridge b = resolve_changed("adtt = 40;", "adtt = 40; signed_line = \"9 ft\";",
                                   "rating.signed_line: not used; \"signed line\" is not among the crossings");
@@ -213,6 +284,8 @@ int main(void) {
         {"chosen crossings", test_chosen_crossings},
         {"permits", test_permits},
         {"European models", test_european_models},
+        {"three notional lanes", test_three_notional_lanes},
+        {"orders", test_orders},
         {"warnings", test_warnings},
         {"faults", test_faults},
     };

@@ -156,7 +156,9 @@ static void test_closed_forms(void) {
     CU_ASSERT_DOUBLE_EQUAL(moment_of("EV3", 14.5), 62.0 / (4.0 * 14.5) * pow(14.5 - 2.0, 2.0), 1e-9);
     const ss_vehicle *const lane1 = ss_vehicle_find("LM1 lane 1");
     const double L = 18.0;
-    const double moment = moment_at(lane1, L / FOOT, 0.5 * L / FOOT, 0.0) * KIP * FOOT / 1e3;
+    /* With the 2.5 kN/m2 that lie on the lane as on the whole carriageway. */
+    const double moment = moment_at(lane1, L / FOOT, 0.5 * L / FOOT, 0.0) * KIP * FOOT / 1e3 +
+                          lane1->area_N_m2 / 1e3 * 3.0 * L * L / 8.0;
     CU_ASSERT_DOUBLE_EQUAL(moment, 600.0 * L / 4.0 - 300.0 * 1.2 / 2.0 + 27.0 * L * L / 8.0, 1e-6);
 }
 
