@@ -22,9 +22,8 @@ static const ss_column lane_columns[] = {
 
 static const ss_column area_columns[] = {
     {"of", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},      {"row", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"extreme", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS}, {"y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
-    {"width", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},   {"from", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
-    {"to", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},      {"load", "", SS_DIM_AREA_LOAD, 0, SS_FOR_PROGRAMS},
+    {"extreme", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS}, {"share", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"load", "", SS_DIM_AREA_LOAD, 0, SS_FOR_PROGRAMS},
 };
 
 /* An extreme and the row that tells of it. */
@@ -68,18 +67,14 @@ static void put_lanes(ss_sheet *sheet, const told *t) {
     }
 }
 
+/* It lies on many lines, each with its own stretches: that many numbers would tell nobody anything. */
 static void put_areas(ss_sheet *sheet, const told *t) {
-    const ss_placements *placements = sheet->builder->results->placements;
-    for (int i = 0; i < t->load->area_count; i++) {
-        const ss_area_stretch *stretch = &t->load->area[i];
-        const ss_area_line *line = &placements->area_lines[stretch->line];
-        put_key(sheet, t);
-        ss_sheet_value(sheet, line->y);
-        ss_sheet_value(sheet, line->width);
-        ss_sheet_value(sheet, stretch->from);
-        ss_sheet_value(sheet, stretch->to);
-        ss_sheet_value(sheet, t->load->area_N_m2);
+    if (t->load->area_count == 0) {
+        return;
     }
+    put_key(sheet, t);
+    ss_sheet_value(sheet, ss_words_area_share(sheet->builder->results, t->load));
+    ss_sheet_value(sheet, t->load->area_N_m2);
 }
 
 /* Both extremes of every effect that has a row in one of the tables of extremes, in their order. */

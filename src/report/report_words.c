@@ -253,19 +253,17 @@ const char *ss_words_position(ss_builder *b, const ss_position *position) {
                          ss_words_length(b, track->y));
 }
 
-/* How much of the carriageway a load over it lies on: "62 %". */
-static const char *area_share(ss_builder *b, const ss_extreme_load *load) {
-    const ss_placements *const placements = b->results->placements;
-    const ss_bridge *const bridge = b->results->bridge;
+double ss_words_area_share(const ss_results *results, const ss_extreme_load *load) {
+    const ss_placements *const placements = results->placements;
     double loaded = 0.0, whole = 0.0;
     for (int i = 0; i < placements->area_line_count; i++) {
-        whole += placements->area_lines[i].width * (bridge->x1 - bridge->x0);
+        whole += placements->area_lines[i].width * (results->bridge->x1 - results->bridge->x0);
     }
     for (int i = 0; i < load->area_count; i++) {
         const ss_area_stretch *const stretch = &load->area[i];
         loaded += placements->area_lines[stretch->line].width * (stretch->to - stretch->from);
     }
-    return ss_build_text(b, "%s %%", ss_words_decimals(b, 100.0 * loaded / whole, 0));
+    return whole > 0.0 ? loaded / whole : 0.0;
 }
 
 const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme) {
@@ -280,8 +278,9 @@ const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme) {
                           ss_words_length(b, load->stretch[i].from), ss_words_length(b, load->stretch[i].to));
     }
     if (load != NULL && load->area_count > 0) {
-        text = ss_build_text(b, "%s, and %s over %s of the carriageway", text,
-                             ss_words_quantity(b, load->area_N_m2, SS_DIM_AREA_LOAD, 3), area_share(b, load));
+        text = ss_build_text(b, "%s, and %s over %s %% of the carriageway", text,
+                             ss_words_quantity(b, load->area_N_m2, SS_DIM_AREA_LOAD, 3),
+                             ss_words_decimals(b, 100.0 * ss_words_area_share(b->results, load), 0));
     }
     return text;
 }

@@ -62,6 +62,9 @@ bool ss_words_several(const ss_results *results);
  * much of the carriageway a load over it does. */
 const char *ss_words_stands(ss_builder *b, const ss_extreme *extreme);
 
+/** Part of the carriageway that a load over it lies on. */
+double ss_words_area_share(const ss_results *results, const ss_extreme_load *load);
+
 /** What an analysis is of: "one truck adds", "one truck alone or trucks abreast add with the loads of their
  * lanes"; beside ratings one truck. */
 const char *ss_words_analysed(ss_builder *b);
