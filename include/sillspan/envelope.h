@@ -30,9 +30,16 @@ typedef struct ss_area_line {
     double width; /**< of the strip, m */
 } ss_area_line;
 
+/** What a train was made of: its axles are those of a loading from `first_axle` on. */
+typedef struct ss_train_origin {
+    const ss_vehicle *loading; /**< the vehicle, or another loading under its name */
+    int first_axle;
+} ss_train_origin;
+
 typedef struct ss_placements {
     ss_vehicle *trains; /**< vehicles with one set of spacings, axles and lane load each: what a vehicle of
                            variable spacing, of droppable axles or of several loadings is tried as */
+    ss_train_origin *origins; /**< of each train */
     int train_count;
     ss_traffic *traffic;
     int traffic_count; /**< crossings in order, then runs */
@@ -55,7 +62,16 @@ typedef struct ss_position {
     int track;
     double x;     /**< front axle, m */
     bool on_beam; /**< wheels that stand over a floor beam are on the beam itself, not on the lines */
+    const ss_vehicle *train; /**< with distances between axles of its own, in the memory of the result; NULL:
+                                the train of the track */
 } ss_position;
+
+/** The axles that stand there. */
+static inline const ss_vehicle *ss_position_train(const ss_placements *placements,
+                                                  const ss_position *position) {
+    return position->train != NULL ? position->train
+                                   : &placements->trains[placements->tracks[position->track].train];
+}
 
 /** Load of one truck at a position (unit multiple). Wheels off the bridge load nothing. */
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,

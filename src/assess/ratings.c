@@ -169,10 +169,18 @@ static ss_status collect(const rating_run *run, ss_ratings *out) {
     return SS_OK;
 }
 
-/* Where lane loads lie, into the memory of the result. */
-static ss_status copy_lanes(ss_ratings *out) {
+/* Where lane loads lie, and vehicles of their own, into the memory of the result. */
+static ss_status copy_parts(ss_ratings *out) {
     for (int i = 0; i < out->count; i++) {
         ss_rating_item *const item = &out->items[i];
+        if (item->position[0].train != NULL) {
+            ss_vehicle *const train = ss_arena_alloc(&out->arena, 1, sizeof *train);
+            if (train == NULL) {
+                return SS_ERROR_MEMORY;
+            }
+            *train = *item->position[0].train;
+            item->position[0].train = train;
+        }
         if (item->lane_count == 0) {
             continue;
         }
@@ -382,7 +390,7 @@ static ss_status finish(const rating_run *run, const ss_rating_notes *notes, ss_
     out->worst = ss_arena_alloc(&out->arena, SS_CHECKS_MAX, sizeof *out->worst);
     SS_TRY(out->governing == NULL || out->worst == NULL ? ss_no_memory(error) : SS_OK);
     SS_TRY(collect(run, out));
-    SS_TRY(copy_lanes(out));
+    SS_TRY(copy_parts(out));
     fill_governing(run, out);
     ss_ratings_decide(run->bridge, run->placements, out);
     for (int c = 0; c < out->check_count; c++) {

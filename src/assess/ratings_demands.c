@@ -302,6 +302,7 @@ static ss_status build_member(const builder *b, const ss_rated_list *rated, int 
     const size_t results = (size_t)(out->member.demand_count * traffics) + 1;
     out->member.reached = ss_arena_alloc(b->arena, results, sizeof *out->member.reached);
     out->member.lane = b->any_loaded ? ss_arena_alloc(b->arena, results, sizeof *out->member.lane) : NULL;
+    out->member.trains = b->arena;
     out->member.tip = ss_arena_alloc(b->arena, 2 * results, sizeof *out->member.tip);
     SS_TRY(out->member.reached == NULL || out->member.tip == NULL ||
                    (b->any_loaded && out->member.lane == NULL)

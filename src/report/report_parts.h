@@ -52,10 +52,11 @@ void ss_part_closing(ss_builder *b);
         {prefix ".run", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},                                              \
         {prefix ".direction", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},                                        \
         {prefix ".x", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},                                                \
-        {prefix ".y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS}, {                                              \
-        prefix ".on_floor_beam", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS                                       \
+        {prefix ".y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},                                                \
+        {prefix ".on_floor_beam", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS}, {                                  \
+        prefix ".axle_distances", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS                                      \
     }
-enum { SS_POSITION_CELLS = 6 };
+enum { SS_POSITION_CELLS = 7 };
 
 /** Fills those cells; traffic -1 leaves them empty. */
 void ss_part_position(ss_sheet *sheet, int traffic, const ss_position *position);

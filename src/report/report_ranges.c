@@ -100,6 +100,7 @@ void ss_part_position(ss_sheet *sheet, int traffic, const ss_position *position)
     ss_sheet_value(sheet, position->x);
     ss_sheet_value(sheet, b->results->placements->tracks[position->track].y);
     ss_sheet_flag(sheet, position->on_beam);
+    ss_sheet_text(sheet, ss_words_distances(b, position));
 }
 
 void ss_part_concurrent(ss_sheet *sheet, const ss_concurrent *with) {

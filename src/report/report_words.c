@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "response/trains.h"
 #include "sillspan/text.h"
 
 const char *ss_words_quantity(ss_builder *b, double value, ss_dimension dimension, int digits) {
@@ -246,11 +247,42 @@ const char *ss_words_direction(const ss_builder *b, const ss_position *position)
     return b->results->placements->tracks[position->track].backward ? "backward" : "forward";
 }
 
+/* Whether the distance behind an axle of what stands there could be another. */
+static bool gap_varies(const ss_builder *b, const ss_position *position, int gap) {
+    const ss_placements *const placements = b->results->placements;
+    double least, most;
+    return ss_train_range(b->results->bridge, placements, placements->tracks[position->track].train, gap,
+                          &least, &most);
+}
+
+const char *ss_words_distances(ss_builder *b, const ss_position *position) {
+    const ss_vehicle *const train = ss_position_train(b->results->placements, position);
+    const char *text = "";
+    bool any = false;
+    for (int gap = 0; gap + 1 < train->axle_count; gap++) {
+        char number[32];
+        const double apart = ss_units_from_si(train->spacing_m[gap], SS_DIM_LENGTH, b->report->units);
+        any = any || gap_varies(b, position, gap);
+        text = ss_build_text(b, "%s%s%s", text, gap == 0 ? "" : ", ",
+                             ss_text_significant(number, sizeof number, apart, 6));
+    }
+    return any ? text : NULL;
+}
+
 const char *ss_words_position(ss_builder *b, const ss_position *position) {
-    const ss_track *track = &b->results->placements->tracks[position->track];
-    return ss_build_text(b, "going %s, its front axle at %s and its middle %s from the left edge",
-                         ss_words_direction(b, position), ss_words_length(b, position->x),
-                         ss_words_length(b, track->y));
+    const ss_track *const track = &b->results->placements->tracks[position->track];
+    const ss_vehicle *const train = ss_position_train(b->results->placements, position);
+    const char *text = ss_build_text(b, "going %s, its front axle at %s and its middle %s from the left edge",
+                                     ss_words_direction(b, position), ss_words_length(b, position->x),
+                                     ss_words_length(b, track->y));
+    for (int gap = 0; gap + 1 < train->axle_count; gap++) {
+        if (gap_varies(b, position, gap)) {
+            const int axle = b->results->placements->origins[track->train].first_axle + gap + 1;
+            text = ss_build_text(b, "%s, axles %d and %d %s apart", text, axle, axle + 1,
+                                 ss_words_length(b, train->spacing_m[gap]));
+        }
+    }
+    return text;
 }
 
 double ss_words_area_share(const ss_results *results, const ss_extreme_load *load) {

@@ -52,7 +52,12 @@ const char *ss_words_beside(ss_builder *b, const ss_bridge *bridge, const ss_cro
 /** "EV3", "EV3 beside Type 3", "Type 3, 2 abreast", "EV3 in the middle", "EV3 on run centre". */
 const char *ss_words_traffic(ss_builder *b, int traffic);
 
-/** "going forward, front axle at 38.2 ft, middle of the truck 6.1 ft from the left edge". */
+/** Distances between the axles that stand there, "14, 23.4921", in the unit of lengths; NULL where none of
+ * the truck's varies. */
+const char *ss_words_distances(ss_builder *b, const ss_position *position);
+
+/** "going forward, front axle at 38.2 ft, middle of the truck 6.1 ft from the left edge", and the distances
+ * between axles that vary. */
 const char *ss_words_position(ss_builder *b, const ss_position *position);
 
 /** Whether some traffic of an analysis is of trucks abreast that have room. */

@@ -46,7 +46,7 @@ static void note_contact(const ss_roll *roll, int traffic, ss_envelope *e) {
     if (!roll->tips) {
         return;
     }
-    const ss_position here = {roll->track, roll->tip_x, roll->tip_on_beam};
+    const ss_position here = {.track = roll->track, .x = roll->tip_x, .on_beam = roll->tip_on_beam};
     if (!e->tips) {
         e->tips = true;
         e->tip = here;
@@ -202,7 +202,7 @@ ss_status ss_envelope_compute(const ss_permanent *permanent, const ss_placements
     SS_TRY(ss_contact_finder_create(&model, NULL, &finder, error));
     SS_TRY(build_rolls(&courses, placements, &finder, rolls, &e, error));
     SS_TRY(ss_point_groups_build(&plans, placements, rolls, &groups, error));
-    SS_TRY(ss_loaded_create(&model, placements, &courses, options->extent, &loaded, error));
+    SS_TRY(ss_loaded_create(&model, placements, &courses, rolls, options->extent, &loaded, error));
     for (int i = 0; i < placements->traffic_count; i++) tip_at[i] = SIZE_MAX;
     ss_envelope_task task = {.permanent = permanent,
                              .placements = placements,

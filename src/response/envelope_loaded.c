@@ -3,6 +3,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/try.h"
 #include "response/envelope_tile.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
@@ -25,6 +26,8 @@ static ss_extreme_load *make_load(ss_envelope_worker *w, const ss_loaded_tile *t
     ss_extreme_load *load;
     ss_lane_stretch *stretch;
     ss_area_stretch *area;
+    ss_vehicle *train = NULL;
+    const bool spaced = seek->truck[0].train != NULL;
     const int areas = ss_loaded_area(&w->loaded, tile, seek);
 #ifdef _OPENMP
 #pragma omp critical(sillspan_envelope_loads)
@@ -33,8 +36,9 @@ static ss_extreme_load *make_load(ss_envelope_worker *w, const ss_loaded_tile *t
         load = ss_arena_alloc(&out->arena, 1, sizeof *load);
         stretch = ss_arena_alloc(&out->arena, (size_t)seek->stretch_count + 1, sizeof *stretch);
         area = ss_arena_alloc(&out->arena, (size_t)areas + 1, sizeof *area);
+        train = spaced ? ss_arena_alloc(&out->arena, 1, sizeof *train) : NULL;
     }
-    if (load == NULL || stretch == NULL || area == NULL) {
+    if (load == NULL || stretch == NULL || area == NULL || (spaced && train == NULL)) {
         return NULL;
     }
     memcpy(stretch, seek->stretch, (size_t)seek->stretch_count * sizeof *stretch);
@@ -47,7 +51,12 @@ static ss_extreme_load *make_load(ss_envelope_worker *w, const ss_loaded_tile *t
                               .area = area};
     for (int i = 0; i < seek->truck_count; i++) {
         const ss_found *const truck = &seek->truck[i];
-        load->position[i] = (ss_position){truck->track, truck->x + SS_NUDGE * truck->nudge, truck->on_beam};
+        load->position[i] = (ss_position){
+            .track = truck->track, .x = truck->x + SS_NUDGE * truck->nudge, .on_beam = truck->on_beam};
+    }
+    if (spaced) {
+        *train = seek->spaced;
+        load->position[0].train = train;
     }
     return load;
 }
@@ -79,7 +88,6 @@ static ss_status write_extreme(ss_envelope_worker *w, const ss_loaded_tile *tile
     const size_t effect = at / 2 / (size_t)out->traffic_count;
     ss_extreme *const extreme = &out->extremes[at];
     double live = seek->side == 1 ? seek->value : -seek->value;
-    kept->truck_count = 0;
     if (seek->truck_count == 0) {
         return SS_OK;
     }
@@ -99,6 +107,7 @@ static ss_status write_extreme(ss_envelope_worker *w, const ss_loaded_tile *tile
     extreme->position = load->position[0];
     kept->truck_count = seek->truck_count;
     memcpy(kept->truck, seek->truck, (size_t)seek->truck_count * sizeof *seek->truck);
+    kept->truck[0].train = load->position[0].train;
     memcpy(kept->change, seek->change, (size_t)m->n * sizeof *kept->change);
     return SS_OK;
 }
@@ -118,7 +127,10 @@ static int begins_with(const ss_placements *placements, int traffic) {
     return -1;
 }
 
-static ss_status find_starts(ss_envelope_worker *w, int traffic, int count, ss_loaded_start *start) {
+/* `plain`: of trucks that are not searched with loads of their lanes; else of those that are, and patterns of
+ * all. */
+static ss_status find_starts(ss_envelope_worker *w, int traffic, int count, bool plain,
+                             ss_loaded_start *start) {
     const ss_placements *const placements = w->task->placements;
     const int from = begins_with(placements, traffic);
     for (int i = 0; i < 2 * SS_TILE; i++) {
@@ -132,40 +144,75 @@ static ss_status find_starts(ss_envelope_worker *w, int traffic, int count, ss_l
             return SS_ERROR_MEMORY;
         }
         start[i].state = place.state;
-        if (from == traffic && w->task->loaded->rolls[found->track].plan != NULL) {
+        if (from == traffic && (w->task->loaded->rolls[found->track].plan != NULL) != plain) {
             start[i].truck = *found;
         }
     }
     return SS_OK;
 }
 
-ss_status ss_envelope_loaded(ss_envelope_worker *w, int index, const ss_effect_tile *tile,
-                             const ss_loaded_tile *loaded, ss_envelope *out, ss_error *error) {
-    const ss_placements *const placements = w->task->placements;
+/* What was found into the extremes that are less. */
+static ss_status write_all(ss_envelope_worker *w, int index, const ss_effect_tile *tile,
+                           const ss_loaded_tile *loaded, int traffic, ss_envelope *out) {
+    ss_status status = SS_OK;
+    for (int i = 0; i < 2 * tile->count && status == SS_OK; i++) {
+        const size_t at = ss_envelope_at(out, tile->index[i / 2], traffic, i % 2);
+        note_tip(w, &w->loaded.seek[i], traffic, at, out);
+        status = write_extreme(w, loaded, &w->loaded.seek[i],
+                               ss_envelope_kept(w, index, i / 2, traffic, i % 2), at, out);
+    }
+    return status;
+}
+
+/* Trucks whose lanes carry nothing were found in the search before this one; where distances between their
+ * axles vary, the worst of them go on from there. */
+static ss_status spread_plain(ss_envelope_worker *w, int index, const ss_effect_tile *tile,
+                              const ss_loaded_tile *loaded, int traffic, ss_envelope *out, ss_error *error) {
     ss_loaded_start start[2 * SS_TILE];
-    ss_loaded_begin(&w->loaded);
-    for (int t = 0; w->task->loaded->count > 0 && t < placements->traffic_count; t++) {
-        if (w->task->loaded->number[t] < 0) {
-            continue;
-        }
-        if (find_starts(w, t, tile->count, start) != SS_OK) {
-            return ss_no_memory(error);
-        }
-        ss_status status = ss_loaded_search(&w->loaded, loaded, t, start, error);
-        for (int i = 0; i < 2 * tile->count && status == SS_OK; i++) {
-            const size_t at = ss_envelope_at(out, tile->index[i / 2], t, i % 2);
-            note_tip(w, &w->loaded.seek[i], t, at, out);
-            status = write_extreme(w, loaded, &w->loaded.seek[i], ss_envelope_kept(w, index, i / 2, t, i % 2),
-                                   at, out);
-            if (status == SS_ERROR_MEMORY) {
-                return ss_no_memory(error);
-            }
-        }
-        if (status != SS_OK) {
-            return status;
+    ss_status status = SS_OK;
+    SS_TRY(find_starts(w, traffic, tile->count, true, start));
+    SS_TRY(ss_loaded_spread_from(&w->loaded, loaded, traffic, start, error));
+    for (int i = 0; i < 2 * tile->count; i++) {
+        if (w->loaded.seek[i].truck[0].train == NULL) {
+            w->loaded.seek[i].truck_count = 0; /* it stayed what it was */
         }
     }
-    return SS_OK;
+    SS_TRY(write_all(w, index, tile, loaded, traffic, out));
+done:
+    return status;
+}
+
+static ss_status search_traffic(ss_envelope_worker *w, int index, const ss_effect_tile *tile,
+                                const ss_loaded_tile *loaded, int traffic, ss_envelope *out,
+                                ss_error *error) {
+    ss_loaded_start start[2 * SS_TILE];
+    ss_status status = SS_OK;
+    for (int i = 0; i < 2 * tile->count; i++) {
+        ss_envelope_kept(w, index, i / 2, traffic, i % 2)->truck_count = 0;
+    }
+    if (w->task->loaded->searched[traffic]) {
+        SS_TRY(find_starts(w, traffic, tile->count, false, start));
+        SS_TRY(ss_loaded_search(&w->loaded, loaded, traffic, start, error));
+        SS_TRY(write_all(w, index, tile, loaded, traffic, out));
+    }
+    if (w->task->loaded->varied[traffic]) {
+        SS_TRY(spread_plain(w, index, tile, loaded, traffic, out, error));
+    }
+done:
+    return status;
+}
+
+ss_status ss_envelope_loaded(ss_envelope_worker *w, int index, const ss_effect_tile *tile,
+                             const ss_loaded_tile *loaded, ss_envelope *out, ss_error *error) {
+    ss_status status = SS_OK;
+    ss_loaded_begin(&w->loaded);
+    for (int t = 0; w->task->loaded->count > 0 && t < w->task->placements->traffic_count; t++) {
+        if (w->task->loaded->number[t] >= 0) {
+            SS_TRY(search_traffic(w, index, tile, loaded, t, out, error));
+        }
+    }
+done:
+    return status == SS_ERROR_MEMORY ? ss_no_memory(error) : status;
 }
 
 double ss_envelope_loaded_value(ss_envelope_worker *w, const ss_loaded_kept *kept,

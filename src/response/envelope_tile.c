@@ -136,7 +136,8 @@ static void effects_of(const ss_effect_tile *tile, const ss_envelope *e, ss_effe
 }
 
 static ss_position position_of(const ss_found *found) {
-    return (ss_position){found->track, found->x + SS_NUDGE * found->nudge, found->on_beam};
+    return (ss_position){
+        .track = found->track, .x = found->x + SS_NUDGE * found->nudge, .on_beam = found->on_beam};
 }
 
 /* The effect with all bearings closed at a found position: less what the openings give (`opening`: n x

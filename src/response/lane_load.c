@@ -273,9 +273,9 @@ const ss_lane_sums *ss_lane_sums_of(ss_lane_work *work, const ss_lane_tile *tile
 
 /* ---- the load ----------------------------------------------------------------------------------- */
 
-/* The lines of an effect in a pattern (interval x 4); their largest control value. */
-static double lines_in_pattern(const ss_lane_tile *tile, int lane, int plan, const double *weight,
-                               double *c) {
+double ss_lane_lines(const ss_lane_tile *tile, const ss_lane_wanted *wanted, double *c) {
+    const double *const weight = wanted->weight;
+    const int plan = wanted->plan, lane = wanted->lane;
     const int intervals = tile->lines->plans->interval_count;
     double largest = 0.0;
     for (int i = 0; i < intervals; i++, c += 4) {
@@ -391,7 +391,7 @@ void ss_lane_load_find(const ss_lane_tile *tile, const ss_lane_wanted *wanted, d
     const bool most = wanted->most;
     const double sign = most ? 1.0 : -1.0;
     stretches s = {.out = out};
-    const double largest = lines_in_pattern(tile, wanted->lane, wanted->plan, wanted->weight, cubic);
+    const double largest = ss_lane_lines(tile, wanted, cubic);
     out->count = 0;
     for (int i = 0; i < plans->interval_count; i++) {
         const double length = station[i + 1] - station[i], *const c = cubic + 4 * (size_t)i;

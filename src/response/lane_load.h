@@ -75,6 +75,10 @@ typedef struct ss_lane_wanted {
     const double *weight; /**< n: see ss_patterns_weigh */
 } ss_lane_wanted;
 
+/** Influence line of an effect under the wheels of a plan in a pattern: coefficients of 1, s, s^2, s^3 in
+ * every interval (x 4). Returns the largest magnitude that encloses it. */
+double ss_lane_lines(const ss_lane_tile *tile, const ss_lane_wanted *wanted, double *cubic);
+
 /** The same without memory: all of `out` but its key. `out->live` has room for n; cubic: interval x 4,
  * scratch. */
 void ss_lane_load_find(const ss_lane_tile *tile, const ss_lane_wanted *wanted, double *cubic,

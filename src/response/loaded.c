@@ -8,6 +8,7 @@
 #include "base/try.h"
 #include "response/course.h"
 #include "response/state.h"
+#include "response/trains.h"
 #include "sillspan/memory.h"
 
 /* ---- for all threads ---------------------------------------------------------------------------- */
@@ -112,24 +113,49 @@ static ss_status find_neighbours(ss_loaded *l, ss_error *error) {
     return SS_OK;
 }
 
+/* Whether distances between axles vary in some train of a traffic of single trucks. */
+static bool is_varied(const ss_bridge *bridge, const ss_placements *placements, const ss_traffic *traffic) {
+    double least, most;
+    for (int t = traffic->first_track; t < traffic->first_track + traffic->track_count; t++) {
+        const int train = placements->tracks[t].train;
+        for (int gap = 0; gap + 1 < placements->trains[train].axle_count; gap++) {
+            if (ss_train_range(bridge, placements, train, gap, &least, &most)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* Traffic that is searched here, and why. */
+static void number_traffic(ss_loaded *l, ss_envelope_extent extent) {
+    const ss_bridge *const bridge = ss_grillage_mesh(l->model->permanent->grillage)->bridge;
+    for (int i = 0; i < l->placements->traffic_count; i++) {
+        const ss_traffic *const traffic = &l->placements->traffic[i];
+        l->searched[i] = extent != SS_EXTENT_AXLES && is_loaded(l->placements, traffic, extent);
+        l->varied[i] = is_varied(bridge, l->placements, traffic);
+        l->number[i] = l->searched[i] || l->varied[i] ? l->count++ : -1;
+    }
+}
+
 ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *placements,
-                           const ss_courses *courses, ss_envelope_extent extent, ss_loaded *out,
-                           ss_error *error) {
+                           const ss_courses *courses, const ss_roll *rolls, ss_envelope_extent extent,
+                           ss_loaded *out, ss_error *error) {
     const size_t traffic = (size_t)placements->traffic_count;
     ss_status status = SS_OK;
     ss_loaded l = {.model = model,
                    .placements = placements,
+                   .others = rolls,
                    .target_count = placements->traffic_count,
                    .still = {.permanent = model->permanent, .live_factor = model->live_factor}};
     *out = (ss_loaded){0};
     l.number = ss_arena_alloc(&l.arena, traffic + 1, sizeof *l.number);
     l.side = ss_arena_alloc(&l.arena, SS_ABREAST_MAX * traffic + 1, sizeof *l.side);
-    SS_TRY(l.number == NULL || l.side == NULL ? ss_no_memory(error) : SS_OK);
-    for (int i = 0; i < placements->traffic_count; i++) {
-        l.number[i] = extent != SS_EXTENT_AXLES && is_loaded(placements, &placements->traffic[i], extent)
-                          ? l.count++
-                          : -1;
-    }
+    l.searched = ss_arena_alloc(&l.arena, traffic + 1, sizeof *l.searched);
+    l.varied = ss_arena_alloc(&l.arena, traffic + 1, sizeof *l.varied);
+    SS_TRY(l.number == NULL || l.side == NULL || l.searched == NULL || l.varied == NULL ? ss_no_memory(error)
+                                                                                        : SS_OK);
+    number_traffic(&l, extent);
     if (l.count == 0) {
         goto done;
     }
@@ -140,7 +166,7 @@ ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *p
     l = (ss_loaded){0};
     status = ss_contact_finder_create(&out->still, NULL, &out->finder, error);
     for (int i = 0; i < placements->traffic_count && status == SS_OK; i++) {
-        status = out->number[i] >= 0 ? add_traffic(out, courses, i, error) : SS_OK;
+        status = out->searched[i] ? add_traffic(out, courses, i, error) : SS_OK;
     }
     if (status == SS_OK) {
         status = find_neighbours(out, error);
@@ -225,6 +251,7 @@ ss_status ss_loaded_worker_create(const ss_loaded *loaded, ss_axle_lines *closed
     SS_TRY(ss_axle_slack_create(plans, &loaded->groups.strips, &out->slack, error));
     SS_TRY(ss_lane_work_create(0, plans->interval_count, &out->sums, error));
     SS_TRY(ss_lane_work_create(loaded->model->n, plans->interval_count, &out->work, error));
+    SS_TRY(ss_spread_work_create(plans, &out->spread, error));
     SS_TRY(ss_area_work_create(loaded->model->n, plans->interval_count, loaded->placements->area_line_count,
                                &out->areas, error));
     out->loads = (ss_search_loads){
@@ -257,6 +284,7 @@ void ss_loaded_worker_destroy(ss_loaded_worker *w) {
     ss_lane_work_destroy(&w->sums);
     ss_lane_work_destroy(&w->work);
     ss_area_work_destroy(&w->areas);
+    ss_spread_work_destroy(&w->spread);
     ss_axle_slack_destroy(&w->slack);
     ss_axle_lines_destroy(&w->lines);
     *w = (ss_loaded_worker){0};

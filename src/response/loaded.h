@@ -6,6 +6,7 @@
 #include "response/area_load.h"
 #include "response/lane_choice.h"
 #include "response/search.h"
+#include "response/spread.h"
 
 /** Tracks of one vehicle of a crossing abreast, by their y. */
 typedef struct ss_loaded_side {
@@ -21,6 +22,7 @@ typedef struct ss_loaded {
     const ss_placements *placements;
     int count;              /**< traffic that is searched here; 0: none, and nothing else is there */
     int *number;            /**< traffic_count: of each in order, or -1 */
+    bool *searched;         /**< traffic_count: with loads of lanes or abreast, not only for distances */
     ss_contact_model still; /**< no contact springs: within a pattern nothing opens or closes */
     ss_contact_finder finder;
     ss_roll *rolls; /**< track_count: of what is searched here */
@@ -28,15 +30,17 @@ typedef struct ss_loaded {
     double *reactions;    /**< see ss_lane_reactions */
     ss_loaded_side *side; /**< traffic_count x SS_ABREAST_MAX: of trucks abreast */
     int *left, *right; /**< track_count: the next one across, of the same train going the same way, or -1 */
+    bool *varied;      /**< traffic_count: distances between axles vary in some of its trains */
+    const ss_roll *others; /**< track_count: rolls of what is not searched here */
     int target_count;
     ss_arena arena;
 } ss_loaded;
 
-/** Empty when no traffic within the extent has lane loads, loadings for some effects only or trucks abreast.
- */
+/** Empty when no traffic within the extent has lane loads, loadings for some effects only, trucks abreast or
+ * distances between axles that vary. `rolls` (track_count): of trucks without any of the first three. */
 ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *placements,
-                           const ss_courses *courses, ss_envelope_extent extent, ss_loaded *out,
-                           ss_error *error);
+                           const ss_courses *courses, const ss_roll *rolls, ss_envelope_extent extent,
+                           ss_loaded *out, ss_error *error);
 void ss_loaded_destroy(ss_loaded *loaded);
 
 /** Patterns that are tried for one extreme. */
@@ -64,8 +68,9 @@ typedef struct ss_loaded_seek {
     bool bent;                 /**< some load that was tried has another pattern than dead load */
     int stretch_count;
     ss_lane_stretch stretch[SS_LANES_MAX * SS_LANE_STRETCHES];
-    double *change; /**< n: openings less those under dead load */
-    bool tips;      /**< some load tried has no contact state: the first */
+    ss_vehicle spaced; /**< the first truck, if its axles are not where its train has them */
+    double *change;    /**< n: openings less those under dead load */
+    bool tips;         /**< some load tried has no contact state: the first */
     ss_position tip;
 } ss_loaded_seek;
 
@@ -80,6 +85,7 @@ typedef struct ss_loaded_worker {
     ss_search_loads loads;
     ss_lane_work sums, work; /**< in patterns; with all bearings closed */
     ss_area_work areas;
+    ss_spread_work spread;
     int dead_state;
     ss_loaded_seek *seek;           /**< 2 x SS_TILE */
     double *z;                      /**< order x SS_TILE */
@@ -118,6 +124,32 @@ typedef struct ss_loaded_start {
 /** Searches one traffic: worker->seek[2 lane + side], from as many starts. */
 ss_status ss_loaded_search(ss_loaded_worker *worker, const ss_loaded_tile *tile, int traffic,
                            const ss_loaded_start *start, ss_error *error);
+
+/** Moves the axles of the worst trucks of all seeks apart or together, where their distance may vary, with
+ * contact solved, as far as that is for the worse. */
+ss_status ss_loaded_spread(ss_loaded_worker *worker, const ss_loaded_tile *tile, ss_error *error);
+
+/** Only that, from as many starts as there are seeks: trucks that were found without loads of their lanes. */
+ss_status ss_loaded_spread_from(ss_loaded_worker *worker, const ss_loaded_tile *tile, int traffic,
+                                const ss_loaded_start *start, ss_error *error);
+
+/** Where the axles of a truck are. */
+void ss_loaded_locate(const ss_loaded *loaded, const ss_axle_plans *plans, const ss_found *truck,
+                      ss_axle_at *at);
+
+/** The axles of a truck. */
+static inline const ss_vehicle *ss_loaded_train(const ss_loaded *loaded, const ss_found *truck) {
+    const ss_placements *const placements = loaded->placements;
+    return truck->train != NULL ? truck->train : &placements->trains[placements->tracks[truck->track].train];
+}
+
+/** Its roll; a loading that is searched here has one here. */
+static inline const ss_roll *ss_loaded_roll(const ss_loaded *loaded, int track) {
+    return loaded->rolls[track].plan != NULL ? &loaded->rolls[track] : &loaded->others[track];
+}
+
+/** Forgets what was found. */
+void ss_loaded_begin_seeks(ss_loaded_worker *worker, int traffic);
 
 /** What one pass searches: an effect of the tile in a state of contact for each column, and what is worst
  * there is tried. */

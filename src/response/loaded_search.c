@@ -23,7 +23,7 @@ double ss_loaded_most(const ss_loaded_worker *w) {
     return most;
 }
 
-static void begin_seeks(ss_loaded_worker *w, int traffic) {
+void ss_loaded_begin_seeks(ss_loaded_worker *w, int traffic) {
     const int vehicle = w->loaded->placements->traffic[traffic].vehicle;
     const double area = w->lines.plans->mesh->bridge->vehicles[vehicle].area_N_m2;
     for (int i = 0; i < 2 * SS_TILE; i++) {
@@ -128,7 +128,7 @@ ss_status ss_loaded_search(ss_loaded_worker *w, const ss_loaded_tile *tile, int 
                            const ss_loaded_start *start, ss_error *error) {
     ss_loaded_columns columns;
     ss_status status = SS_OK;
-    begin_seeks(w, traffic);
+    ss_loaded_begin_seeks(w, traffic);
     SS_TRY(begin_at(w, tile, start, error));
     for (gather(w, &columns); (double)columns.count > (all_begun(w) ? FEW * tile->count : 0.0);
          gather(w, &columns)) {
@@ -140,6 +140,9 @@ ss_status ss_loaded_search(ss_loaded_worker *w, const ss_loaded_tile *tile, int 
     const bool abreast = w->loaded->placements->traffic[traffic].track_count == 0;
     if (w->loaded->model->n > 0 && (abreast || w->seek[0].area_N_m2 > 0.0)) {
         SS_TRY(ss_loaded_move(w, tile, traffic, error));
+    }
+    if (w->loaded->varied[traffic]) {
+        SS_TRY(ss_loaded_spread(w, tile, error));
     }
 done:
     return status;

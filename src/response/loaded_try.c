@@ -33,14 +33,17 @@ static bool is_left(const ss_found *truck) {
     return truck->nudge < 0 || (truck->nudge == 0 && !truck->on_beam);
 }
 
-static const ss_roll *roll_of(const ss_loaded *loaded, int track) {
-    return &loaded->rolls[track];
+void ss_loaded_locate(const ss_loaded *loaded, const ss_axle_plans *plans, const ss_found *truck,
+                      ss_axle_at *at) {
+    ss_course course = *ss_loaded_roll(loaded, truck->track)->course;
+    course.vehicle = truck->train != NULL ? truck->train : course.vehicle;
+    ss_course_locate(plans, &course, truck->x, truck->on_beam, at);
 }
 
 int ss_loaded_terms(const ss_loaded *loaded, ss_axle_lines *lines, const ss_found *truck, ss_term *terms) {
-    const ss_roll *const roll = roll_of(loaded, truck->track);
+    const ss_roll *const roll = ss_loaded_roll(loaded, truck->track);
     ss_axle_at at[SS_AXLES_MAX];
-    ss_course_locate(lines->plans, roll->course, truck->x, truck->on_beam, at);
+    ss_loaded_locate(loaded, lines->plans, truck, at);
     for (int a = 0; truck->on_beam && a < roll->vehicle->axle_count; a++) {
         ss_axle_lines_points(lines, roll->plan[a]);
     }
@@ -50,9 +53,9 @@ int ss_loaded_terms(const ss_loaded *loaded, ss_axle_lines *lines, const ss_foun
 /* Whether reactions jump where the truck stands, so that both sides of the place have to be looked at. */
 static bool reactions_jump(const ss_loaded_worker *w, const ss_found *truck) {
     const ss_contact_model *const m = w->loaded->model;
-    const ss_roll *const roll = roll_of(w->loaded, truck->track);
+    const ss_roll *const roll = ss_loaded_roll(w->loaded, truck->track);
     ss_axle_at at[SS_AXLES_MAX];
-    ss_course_locate(w->lines.plans, roll->course, truck->x, truck->on_beam, at);
+    ss_loaded_locate(w->loaded, w->lines.plans, truck, at);
     for (int a = 0; a < roll->vehicle->axle_count; a++) {
         for (int i = 0; i < m->tile_count && at[a].station >= 0; i++) {
             if (ss_axle_lines_jump(&m->lines[i], roll->plan[a], at[a].station)) {
@@ -69,12 +72,12 @@ static double add_trucks(ss_loaded_worker *w, int lane, const ss_found *trucks, 
     double closed = 0.0;
     memset(w->trucks, 0, (size_t)m->n * sizeof *w->trucks);
     for (int i = 0; i < count; i++) {
-        const ss_roll *const roll = roll_of(w->loaded, trucks[i].track);
+        const ss_roll *const roll = ss_loaded_roll(w->loaded, trucks[i].track);
         ss_axle_at at[SS_AXLES_MAX];
         ss_term terms[SS_ROLL_TERMS];
         const int term_count = ss_loaded_terms(w->loaded, w->closed, &trucks[i], terms);
         for (int k = 0; k < term_count; k++) closed += terms[k].weight * terms[k].row[lane];
-        ss_course_locate(w->lines.plans, roll->course, trucks[i].x, trucks[i].on_beam, at);
+        ss_loaded_locate(w->loaded, w->lines.plans, &trucks[i], at);
         ss_roll_reactions(m, roll, at, is_left(&trucks[i]), w->live);
         for (int k = 0; k < m->n; k++) w->trucks[k] += w->live[k];
     }
@@ -156,6 +159,10 @@ static void keep(ss_loaded_worker *w, const ss_loaded_tile *tile, ss_loaded_seek
     seek->laid = t->laid;
     seek->truck_count = t->count;
     memcpy(seek->truck, t->trucks, (size_t)t->count * sizeof *t->trucks);
+    if (seek->truck[0].train != NULL) {
+        seek->spaced = *seek->truck[0].train;
+        seek->truck[0].train = &seek->spaced;
+    }
     memcpy(seek->change, w->change, n * sizeof *w->change);
     ss_loaded_weigh(w, tile, seek->lane, t->found, w->own_weight, 1);
     seek->within = t->closed - (t->area != NULL ? q * t->area->closed : 0.0);
@@ -168,9 +175,10 @@ static void keep(ss_loaded_worker *w, const ss_loaded_tile *tile, ss_loaded_seek
 }
 
 static void note_tip(ss_loaded_seek *seek, const ss_found *truck) {
-    if (!seek->tips) {
+    if (!seek->tips && truck->train == NULL) {
         seek->tips = true;
-        seek->tip = (ss_position){truck->track, truck->x + SS_NUDGE * truck->nudge, truck->on_beam};
+        seek->tip = (ss_position){
+            .track = truck->track, .x = truck->x + SS_NUDGE * truck->nudge, .on_beam = truck->on_beam};
     }
 }
 

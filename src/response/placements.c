@@ -408,6 +408,7 @@ void ss_placements_destroy(ss_placements *placements) {
         return;
     }
     ss_free(placements->trains);
+    ss_free(placements->origins);
     ss_free(placements->traffic);
     ss_free(placements->tracks);
     ss_free(placements->area_lines);
@@ -434,7 +435,9 @@ ss_status ss_placements_build(const ss_mesh *mesh, ss_placements *out, ss_error 
     SS_TRY(add_area_lines(&b));
     b.made.trains = b.trains.items;
     b.made.train_count = b.trains.count;
+    b.made.origins = b.trains.origins;
     b.trains.items = NULL;
+    b.trains.origins = NULL;
     *out = b.made;
     b.made = (ss_placements){0};
 done:

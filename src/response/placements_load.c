@@ -95,7 +95,7 @@ done:
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
                              const ss_position *position, ss_load *out, ss_error *error) {
     const ss_track *track = &placements->tracks[position->track];
-    const ss_vehicle *v = &placements->trains[track->train];
+    const ss_vehicle *v = ss_position_train(placements, position);
     ss_load load = {0};
     ss_status status = ss_load_create(mesh, &load, error);
     if (status != SS_OK) {

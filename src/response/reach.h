@@ -135,9 +135,11 @@ typedef struct ss_reach_member {
     int demand_count;
     ss_reached *reached;   /**< demand_count x traffic_count: results */
     ss_reached_lane *lane; /**< of each of them; NULL when no train has a lane load */
-    ss_reach_tip *tip;     /**< two of each of them, for its dead loads: of vehicles with a lane load and of
-                              trucks abreast, as far as they were followed; `tips` of the reach has those of a
-                              vehicle alone */
+    ss_arena *trains;  /**< of vehicles whose axles are not where their trains have them; NULL: distances that
+                          vary are left at their steps */
+    ss_reach_tip *tip; /**< two of each of them, for its dead loads: of vehicles with a lane load and of
+                          trucks abreast, as far as they were followed; `tips` of the reach has those of a
+                          vehicle alone */
 } ss_reach_member;
 
 /** Searches members, on several threads; the same bytes for any number of them. */

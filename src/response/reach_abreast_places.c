@@ -40,7 +40,7 @@ static ss_status add_stand(ss_abreast *a, ss_abreast_side *side, int track, cons
                            double front, bool on_beam, bool left) {
     ss_reach_worker *const w = a->x->job->worker;
     const ss_course *const course = &w->reach->courses.items[w->reach->courses.of_track[track]];
-    const ss_position position = {track, front, on_beam};
+    const ss_position position = {.track = track, .x = front, .on_beam = on_beam};
     double closed[SS_TILE];
     ss_course_sum(&w->lines, course, track, at, left, closed);
     ss_reach_reactions(w->reach, course, track, at, left, w->live);

@@ -181,7 +181,10 @@ ss_status ss_reach_exact(ss_reach_exact_task *x, const bool *traffic_asked, ss_e
             }
             for (int q = 0; q < x->job->member->demand_count; q++) ss_reach_worth(x, q);
         }
-        for (int q = 0; q < x->job->member->demand_count; q++) SS_TRY(ss_reach_move(x, q));
+        for (int q = 0; q < x->job->member->demand_count; q++) {
+            SS_TRY(ss_reach_spread(x, q));
+            SS_TRY(ss_reach_move(x, q));
+        }
     }
 done:
     return status == SS_OK

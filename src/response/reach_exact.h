@@ -103,6 +103,26 @@ ss_status ss_reach_tidy(ss_reach_exact_task *x);
 /** Tries all stands, cells and points of a place. */
 ss_status ss_reach_visit(ss_reach_exact_task *x, const ss_reach_place *place);
 
+/** What was found for a demand, while it is moved. */
+typedef struct ss_reach_moved {
+    ss_reach_exact_task *x;
+    int demand, lane, dead, track;
+    bool most;
+    ss_course course;  /**< of the track, with the axles that stand there */
+    ss_vehicle spaced; /**< they, when `own`; else those of the track's train */
+    bool own;
+} ss_reach_moved;
+
+/** False: nothing was found that can be moved. */
+bool ss_reach_moved_begin(ss_reach_exact_task *x, int demand, ss_reach_moved *out);
+
+/** The factor with the front axle at x, which takes the place of what was found if it is less. */
+ss_status ss_reach_factor_at(ss_reach_moved *m, double x, bool on_beam, double *factor);
+
+/** Moves axles of what was found for a demand apart or together, where their distance may vary, to where its
+ * factor is least. */
+ss_status ss_reach_spread(ss_reach_exact_task *x, int demand);
+
 /** Bearings that open or close bend effects within cells: moves what was found for a demand along its track
  * to where its factor is least. */
 ss_status ss_reach_move(ss_reach_exact_task *x, int demand);

@@ -4,6 +4,7 @@
 #define SS_RESPONSE_REACH_MEMBER_H
 
 #include "response/reach.h"
+#include "response/spread.h"
 
 /** Factors that agree within this share are one: the first in order is kept. */
 #define SS_REACH_TIE 1e-9
@@ -36,6 +37,7 @@ typedef struct ss_reach_worker {
     int *seen_pattern; /**< demands x 2: patterns of the last one */
     const ss_effect *sample; /**< an effect of the tile whose bounds were made last */
     ss_lane_work lane;
+    ss_spread_work spread;
 } ss_reach_worker;
 
 /** What a vehicle does at the place found, all bearings closed. */

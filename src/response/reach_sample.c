@@ -109,7 +109,8 @@ static ss_status try_stand(sampler *s, int course, int track, int stand, bool le
         }
         if (growth.tips) {
             const double x = c->x[stand] - (left ? SS_NUDGE : 0.0);
-            ss_reach_note_tip(r, d, &(ss_position){track, x, stand >= c->stand_count}, growth.end);
+            ss_reach_note_tip(
+                r, d, &(ss_position){.track = track, .x = x, .on_beam = stand >= c->stand_count}, growth.end);
         }
         for (int k = 0; k < SS_REACH_LEVELS && growth.count > 0; k++) {
             const int pattern = ss_growth_pattern(&growth, ss_min(level[k], growth.end));

@@ -33,6 +33,7 @@ ss_status ss_reach_worker_create(const ss_reacher *reach, ss_reach_worker *out, 
                : SS_OK);
     SS_TRY(ss_patterns_copy(&reach->patterns, &w.patterns, error));
     SS_TRY(ss_axle_lines_create(&reach->plans, &w.lines, error));
+    SS_TRY(ss_spread_work_create(&reach->plans, &w.spread, error));
     if (reach->lane_reactions != NULL) {
         SS_TRY(ss_lane_work_create(reach->n, reach->plans.interval_count, &w.lane, error));
     }
@@ -50,6 +51,7 @@ void ss_reach_worker_destroy(ss_reach_worker *worker) {
     ss_patterns_destroy(&worker->patterns);
     ss_axle_lines_destroy(&worker->lines);
     ss_lane_work_destroy(&worker->lane);
+    ss_spread_work_destroy(&worker->spread);
     for (int i = 0; i < SS_REACH_PATTERNS; i++) ss_bin_bounds_destroy(&worker->bounds[i]);
     ss_free(worker->referred);
     ss_free(worker->weight);

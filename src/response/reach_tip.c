@@ -62,7 +62,7 @@ static ss_status try_stands_near(ss_reacher *r, int dead, ss_reach_tip *tip, dou
     const double from = tip->position[0].x;
     ss_status status = SS_OK;
     for (int i = 0; i < course->stand_count; i++) {
-        ss_position there = {tip->position[0].track, course->x[i], false};
+        ss_position there = {.track = tip->position[0].track, .x = course->x[i], .on_beam = false};
         double multiple;
         if (fabs(there.x - from) > FIRST_STEP) {
             continue;

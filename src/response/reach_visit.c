@@ -154,7 +154,8 @@ static ss_status try_stand(const visited *v, const ss_axle_at *at, double front,
     ss_reach_worker *const w = v->x->job->worker;
     const ss_reacher *const reach = w->reach;
     ss_reach_stand stand;
-    ss_reach_stand_begin(&stand, &(ss_position){v->track, front, on_beam}, w->live, false);
+    ss_reach_stand_begin(&stand, &(ss_position){.track = v->track, .x = front, .on_beam = on_beam}, w->live,
+                         false);
     ss_course_sum(&w->lines, v->course, v->track, at, left, stand.closed);
     ss_reach_reactions(reach, v->course, v->track, at, left, w->live);
     for (int d = 0; d < reach->dead_count; d++) {

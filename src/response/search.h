@@ -15,6 +15,7 @@ typedef struct ss_found {
     int stand;
     signed char nudge; /**< just before (-1) or just after (1) a jump at x */
     bool on_beam;
+    const ss_vehicle *train; /**< see ss_position */
 } ss_found;
 
 /** The worst of one truck for each lane: [lane][0 least, 1 most]. */

@@ -15,6 +15,7 @@ enum { STEPS_MOST = 64 };
 
 void ss_trains_destroy(ss_train_list *list) {
     ss_free(list->items);
+    ss_free(list->origins);
     ss_free(list->plain);
     ss_free(list->first);
     ss_free(list->last);
@@ -35,7 +36,8 @@ ss_status ss_trains_create(const ss_bridge *bridge, ss_train_list *out, ss_error
     return SS_OK;
 }
 
-static ss_status add(ss_train_list *list, const ss_vehicle *train, bool plain, ss_error *error) {
+static ss_status add(ss_train_list *list, const ss_vehicle *train, ss_train_origin origin, bool plain,
+                     ss_error *error) {
     if (list->count == list->capacity) {
         const int capacity = 2 * list->capacity + 16;
         ss_vehicle *const grown = ss_realloc(list->items, (size_t)capacity, sizeof *grown);
@@ -43,6 +45,11 @@ static ss_status add(ss_train_list *list, const ss_vehicle *train, bool plain, s
             return ss_no_memory(error);
         }
         list->items = grown;
+        ss_train_origin *const origins = ss_realloc(list->origins, (size_t)capacity, sizeof *origins);
+        if (origins == NULL) {
+            return ss_no_memory(error);
+        }
+        list->origins = origins;
         bool *const flags = ss_realloc(list->plain, (size_t)capacity, sizeof *flags);
         if (flags == NULL) {
             return ss_no_memory(error);
@@ -51,6 +58,7 @@ static ss_status add(ss_train_list *list, const ss_vehicle *train, bool plain, s
         list->capacity = capacity;
     }
     list->plain[list->count] = plain;
+    list->origins[list->count] = origin;
     list->items[list->count++] = *train;
     return SS_OK;
 }
@@ -61,19 +69,38 @@ static bool varies(const ss_vehicle *loading, int gap) {
     return loading->spacing_most_m[gap] > loading->spacing_m[gap] * (1.0 + 1e-12);
 }
 
+/* The most that tells anything new on a bridge of this length. */
+static double most_of(const ss_vehicle *loading, int gap, double length) {
+    return ss_max(loading->spacing_m[gap], ss_min(loading->spacing_most_m[gap], length));
+}
+
 /* Values of one spacing; those beyond the bridge's length part the axles for good. */
 static int steps_of(const ss_vehicle *loading, int gap, double length) {
     if (!varies(loading, gap)) {
         return 1;
     }
-    const double most = ss_max(loading->spacing_m[gap], ss_min(loading->spacing_most_m[gap], length));
+    const double most = most_of(loading, gap, length);
     const double parts = ceil((most - loading->spacing_m[gap]) / SS_TRAIN_STEP - 1e-9);
     return (int)ss_min(parts, SS_TRAIN_PARTS) + 1;
 }
 
+bool ss_train_range(const ss_bridge *bridge, const ss_placements *placements, int train, int gap,
+                    double *least, double *most) {
+    if (placements->origins == NULL) {
+        return false;
+    }
+    const ss_train_origin *const origin = &placements->origins[train];
+    const int own = gap + origin->first_axle;
+    if (!varies(origin->loading, own)) {
+        return false;
+    }
+    *least = origin->loading->spacing_m[own];
+    *most = most_of(origin->loading, own, bridge->x1 - bridge->x0);
+    return *most > *least;
+}
+
 static double spacing_at(const ss_vehicle *loading, int gap, double length, int step, int steps) {
-    const double least = loading->spacing_m[gap],
-                 most = ss_max(least, ss_min(loading->spacing_most_m[gap], length));
+    const double least = loading->spacing_m[gap], most = most_of(loading, gap, length);
     return steps > 1 ? least + (most - least) * step / (steps - 1) : least;
 }
 
@@ -93,17 +120,18 @@ static ss_vehicle part_of(const ss_vehicle *train, int from, int to) {
 }
 
 /* The train, and what is left of it when axles at its front or at its rear relieve. */
-static ss_status add_parts(ss_train_list *list, const ss_vehicle *train, bool parts, ss_error *error) {
-    ss_status status = add(list, train, parts, error);
+static ss_status add_parts(ss_train_list *list, const ss_vehicle *train, const ss_vehicle *loading,
+                           bool parts, ss_error *error) {
+    ss_status status = add(list, train, (ss_train_origin){loading, 0}, parts, error);
     for (int k = 1;
          parts && k < train->axle_count && (train->dropped >> (k - 1) & 1u) != 0 && status == SS_OK; k++) {
         const ss_vehicle rear = part_of(train, k, train->axle_count);
-        status = add(list, &rear, false, error);
+        status = add(list, &rear, (ss_train_origin){loading, k}, false, error);
     }
     for (int k = train->axle_count - 1; parts && k > 0 && (train->dropped >> k & 1u) != 0 && status == SS_OK;
          k--) {
         const ss_vehicle front = part_of(train, 0, k);
-        status = add(list, &front, false, error);
+        status = add(list, &front, (ss_train_origin){loading, 0}, false, error);
     }
     return status;
 }
@@ -127,7 +155,7 @@ static ss_status add_loading(ss_train_list *list, const ss_vehicle *loading, dou
             train.spacing_m[gap] = spacing_at(loading, gap, length, step, steps[gap]);
             rest = together ? rest : rest / steps[gap];
         }
-        const ss_status status = add_parts(list, &train, i == 0, error);
+        const ss_status status = add_parts(list, &train, loading, i == 0, error);
         if (status != SS_OK) {
             return status;
         }

@@ -208,7 +208,7 @@ static ss_status try_on_beams(trial *t, int track, ss_error *error) {
         double behind = 0.0;
         for (int axle = 0; axle < vehicle->axle_count && status == SS_OK; axle++) {
             const double x = bridge->floor_beams[beam].x + (along->backward ? -behind : behind);
-            const ss_position at = {track, x, true};
+            const ss_position at = {.track = track, .x = x, .on_beam = true};
             status = try_position(t, &at, error);
             behind += vehicle->spacing_m[axle];
         }
@@ -229,7 +229,7 @@ static ss_status brute_force(trial *t, const ss_traffic *traffic, double step, s
     for (int k = 0; k < traffic->track_count && status == SS_OK; k++) {
         const int track = traffic->first_track + k;
         for (int i = 0; i < places && status == SS_OK; i++) {
-            const ss_position at = {track, i * step - reach, false};
+            const ss_position at = {.track = track, .x = i * step - reach, .on_beam = false};
             status = try_position(t, &at, error);
         }
         if (status == SS_OK) {

@@ -337,14 +337,15 @@ static void sweep_track(brute *b, int traffic, int track, const brute_grid *grid
             continue;
         }
         for (int side = -1; side <= 1; side += 2) {
-            brute_try(b, traffic, &(ss_position){track, x[i] + side * grid->beside, false});
+            brute_try(b, traffic,
+                      &(ss_position){.track = track, .x = x[i] + side * grid->beside, .on_beam = false});
         }
         if (at_beam(b, own, train, x[i])) {
-            brute_try(b, traffic, &(ss_position){track, x[i], true});
+            brute_try(b, traffic, &(ss_position){.track = track, .x = x[i], .on_beam = true});
         }
         for (int k = 1; i + 1 < count && k <= grid->cells; k++) {
             const double at = x[i] + (x[i + 1] - x[i]) * k / (grid->cells + 1);
-            brute_try(b, traffic, &(ss_position){track, at, false});
+            brute_try(b, traffic, &(ss_position){.track = track, .x = at, .on_beam = false});
         }
     }
     ss_free(x);
@@ -381,7 +382,8 @@ static double factor_here(brute *b, int check, int traffic, int rated) {
 double brute_factor(brute *b, int check, int traffic, int rated, const ss_position *position) {
     double best = (double)INFINITY;
     for (int side = -1; side <= 1; side++) {
-        const ss_position there = {position->track, position->x + side * SS_NUDGE, position->on_beam};
+        ss_position there = *position;
+        there.x += side * SS_NUDGE;
         solve_place(b, &there);
         if (b->unseen[rated]) {
             return (double)NAN;

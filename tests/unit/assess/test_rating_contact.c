@@ -47,7 +47,7 @@ static void check_no_position_is_worse(const rated_bridge *r, const ss_ratings *
     double nearest = 0.0;
     for (int t = 0; t < trucks->track_count; t += skip) {
         for (double x = -30.0; x < r->bridge.x1 / FOOT + 30.0; x += step) {
-            const ss_position position = {trucks->first_track + t, x * FOOT, false};
+            const ss_position position = {.track = trucks->first_track + t, .x = x * FOOT, .on_beam = false};
             const double effect = rated_effect(r, one, &position, multiple, &one->effect);
             nearest = fmax(nearest, effect / one->capacity);
         }

@@ -262,7 +262,8 @@ static void test_lifting(void) {
                         loaded[count++] = span[k];
                     }
                 }
-                const ss_position position = {r.placements.traffic[0].first_track + track, x * FOOT, false};
+                const ss_position position = {
+                    .track = r.placements.traffic[0].first_track + track, .x = x * FOOT, .on_beam = false};
                 const double effect = effect_with(&r, one, &position, loaded, count, multiple);
                 nearest = fmax(nearest, effect / one->capacity);
             }

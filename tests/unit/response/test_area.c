@@ -153,7 +153,8 @@ static void note_truck(const setting *s, int track, double x, sums *out) {
     ss_load load;
     ss_error error;
     double values[EFFECTS];
-    CHECK_OK(ss_placements_load(&s->m.mesh, &s->m.placements, &(ss_position){track, x, false}, &load, &error),
+    CHECK_OK(ss_placements_load(&s->m.mesh, &s->m.placements,
+                                &(ss_position){.track = track, .x = x, .on_beam = false}, &load, &error),
              &error);
     live_of(s, &load, values);
     for (int i = 0; i < EFFECTS; i++) {

@@ -202,7 +202,8 @@ static void test_sums(void) {
         ss_axle_at at[SS_AXLES_MAX];
         double sum[SS_TILE], direct[TOLD];
         const double first = c->x[0], span = c->x[c->stand_count - 1] - first;
-        const ss_position inside = {track, first + 0.5 * span * (1.0 + next_signed(&seed)), false};
+        const ss_position inside = {
+            .track = track, .x = first + 0.5 * span * (1.0 + next_signed(&seed)), .on_beam = false};
         ss_course_locate(&r.plans, c, inside.x, false, at);
         ss_course_sum(&r.lines, c, track, at, false, sum);
         solve(&r, &inside, direct);
@@ -212,14 +213,14 @@ static void test_sums(void) {
         const int stand = (int)next_below(&seed, (size_t)c->stand_count);
         const ss_axle_at *const there = c->at + stand * c->vehicle->axle_count;
         ss_course_sum(&r.lines, c, track, there, true, sum);
-        solve(&r, &(ss_position){track, c->x[stand] - 1e-9, false}, direct);
+        solve(&r, &(ss_position){.track = track, .x = c->x[stand] - 1e-9, .on_beam = false}, direct);
         worst_left = fmax(worst_left, worst_difference(sum, direct, size));
         ss_course_sum(&r.lines, c, track, there, false, sum);
-        solve(&r, &(ss_position){track, c->x[stand] + 1e-9, false}, direct);
+        solve(&r, &(ss_position){.track = track, .x = c->x[stand] + 1e-9, .on_beam = false}, direct);
         worst_right = fmax(worst_right, worst_difference(sum, direct, size));
         const int point = c->stand_count + (int)next_below(&seed, (size_t)c->point_count);
         ss_course_sum(&r.lines, c, track, c->at + point * c->vehicle->axle_count, false, sum);
-        solve(&r, &(ss_position){track, c->x[point], true}, direct);
+        solve(&r, &(ss_position){.track = track, .x = c->x[point], .on_beam = true}, direct);
         worst_point = fmax(worst_point, worst_difference(sum, direct, size));
     }
     CU_ASSERT(worst < 1e-9);

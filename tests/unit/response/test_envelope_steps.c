@@ -26,7 +26,7 @@ typedef struct brute {
 
 static void try_at(brute *b, int track, double x, bool on_beam) {
     double values[EFFECTS];
-    live_at(b->m, &(ss_position){track, x, on_beam}, b->e, b->o, values);
+    live_at(b->m, &(ss_position){.track = track, .x = x, .on_beam = on_beam}, b->e, b->o, values);
     for (int i = 0; i < b->e->effect_count; i++) {
         b->least[i] = fmin(b->least[i], values[i]);
         b->most[i] = fmax(b->most[i], values[i]);

@@ -85,7 +85,8 @@ static void fill_truck_at(const setting *s, int track, double x, double out[2][E
     ss_load load;
     ss_error error;
     double values[EFFECTS];
-    CHECK_OK(ss_placements_load(&s->m.mesh, &s->m.placements, &(ss_position){track, x, false}, &load, &error),
+    CHECK_OK(ss_placements_load(&s->m.mesh, &s->m.placements,
+                                &(ss_position){.track = track, .x = x, .on_beam = false}, &load, &error),
              &error);
     live_of(s, &load, values);
     for (int i = 0; i < EFFECTS; i++) {
