@@ -31,7 +31,7 @@ static double share_of_line(const ss_mesh *mesh, int line, double x, double y) {
 static double taken_off(const ss_results *results, const ss_rating_item *item, const ss_position *position,
                         ss_wheel_patch patch) {
     const ss_track *track = &results->placements->tracks[position->track];
-    const ss_vehicle *train = &results->placements->trains[track->train];
+    const ss_vehicle *train = ss_position_train(results->placements, position);
     const bool line = item->effect.member == SS_MEMBER_LINE;
     const double beam_x = line ? 0.0 : results->bridge->floor_beams[item->effect.index].x;
     double sum = 0.0;

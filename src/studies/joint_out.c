@@ -125,7 +125,16 @@ static ss_status adopt(ss_variant *base, const ss_variant *without, ss_joint_rel
     ss_rating_item item = without->ratings.items[from];
     item.joint_out = true;
     for (int i = 0; i < SS_LANES_MAX; i++) {
-        item.position[i].track += item.position[i].track < 0 ? 0 : first_track;
+        ss_position *const position = &item.position[i];
+        position->track += position->track < 0 ? 0 : first_track;
+        if (position->train != NULL) {
+            ss_vehicle *const train = ss_arena_alloc(&r->arena, 1, sizeof *train);
+            if (train == NULL) {
+                return SS_ERROR_MEMORY;
+            }
+            *train = *position->train;
+            position->train = train;
+        }
     }
     if (item.lane_count > 0) {
         ss_lane_stretch *const lanes = ss_arena_alloc(&r->arena, (size_t)item.lane_count, sizeof *lanes);

@@ -123,9 +123,9 @@ static inline void rated_fill(rated_results *r) {
 /** Returns false when the bridge cannot be solved. */
 static inline bool rated_start(rated_results *r) {
     static const double engine[2] = {107.0e3, 149.0e3}, apart[1] = {4.57};
-    *r = (rated_results){.tracks = {{.vehicle = 1, .run = -1, .y = 1.91},
+    *r = (rated_results){.tracks = {{.train = 1, .vehicle = 1, .run = -1, .y = 1.91},
                                     {.vehicle = 0, .run = -1, .y = 4.13, .backward = true},
-                                    {.vehicle = 1, .run = -1, .y = 2.92}}};
+                                    {.train = 1, .vehicle = 1, .run = -1, .y = 2.92}}};
     made_two_cars(&r->made, true, 2.0);
     r->made.bridge.title = "Mill Race by hand";
     made_vehicle(&r->made, 2, engine, apart, 1.83);
@@ -151,8 +151,12 @@ static inline bool rated_start(rated_results *r) {
     }
     r->made.bridge.crossings = r->crossings;
     r->made.bridge.crossing_count = RATED_TRAFFIC;
-    r->placements = (ss_placements){
-        .traffic = r->traffic, .traffic_count = RATED_TRAFFIC, .tracks = r->tracks, .track_count = 3};
+    r->placements = (ss_placements){.trains = r->made.bridge.vehicles,
+                                    .train_count = 2,
+                                    .traffic = r->traffic,
+                                    .traffic_count = RATED_TRAFFIC,
+                                    .tracks = r->tracks,
+                                    .track_count = 3};
     r->rated = (ss_ratings){.items = r->items,
                             .traffic_count = RATED_TRAFFIC,
                             .governing = r->governing,
