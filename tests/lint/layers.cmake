@@ -4,7 +4,7 @@ include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
 
 # The layer of each public header. A header that is not here is a breach: whoever adds one says where it belongs.
 set(public_base status memory diag text units version working)
-set(public_model coupon_strength description fatigue_category section section_form vehicle bridge)
+set(public_model coupon_strength description finding fatigue_category section section_form vehicle bridge)
 set(public_mechanics mesh grillage libraries)
 set(public_response contact permanent cases envelope)
 set(public_assess bearing_rating bearing_web deck_rating deck_strength fatigue_life flexure joint_stiffness joint_strength
