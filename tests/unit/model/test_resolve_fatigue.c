@@ -97,7 +97,7 @@ static const char *why_assumed(const ss_bridge *bridge, const char *path, const 
 }
 
 static void test_understood(void) {
-    ss_bridge bridge;
+    ss_bridge bridge = {0};
     resolve(
         WITH("years = 21; growth = 0.01; rail_life_used = 0.3; level = \"mean\"; adtt = 17.5; details = ( "
              "{ name = \"end\"; category = \"E'\"; car = \"south\"; line = \"sill\"; x = \"31 ft\"; side = "
@@ -139,7 +139,7 @@ static void test_understood(void) {
 /* The traffic by default: of one direction with two lanes, of both with one; the sample has rating.adtt 40.
  */
 static void test_traffic(void) {
-    ss_bridge bridge;
+    ss_bridge bridge = {0};
     resolve(WITH(PLAIN), &bridge);
     CU_ASSERT_EQUAL(bridge.lanes.count, 2);
     CHECK_CLOSE(bridge.fatigue.adtt, 40.0, 0.0);
@@ -159,7 +159,7 @@ static void test_traffic(void) {
 
 /* A joint that is gone has no force: the detail is left out, not refused. */
 static void test_joint_gone(void) {
-    ss_bridge bridge;
+    ss_bridge bridge = {0};
     resolve("rating = {",
             "findings = ( { name = \"f\"; seen = \"missing\"; joint = \"seam\"; } );\nfatigue = { years = 9; "
             "details = ( { name = \"d\"; category = \"E\"; joint = \"seam\"; x = \"20 ft\"; throat = \"1/4 "

@@ -226,13 +226,16 @@ static void test_members(void) {
 
 /* ---- what does not go ---------------------------------------------------------------------------------- */
 
+static const char *failure_of(const rolled *r) {
+    return r->results.failure == NULL ? "" : r->results.failure;
+}
+
 static void test_no_room(void) {
     rolled r;
     start_sample("roadway = { from = \"1 ft\"; to = \"15 ft\"; }",
                  "roadway = { from = \"1 ft\"; to = \"6 ft\"; }", SAMPLE_DETAILS, &r);
     CU_ASSERT_EQUAL(r.results.count, 0);
-    CU_ASSERT_PTR_NOT_NULL_FATAL(r.results.failure);
-    CU_ASSERT_STRING_EQUAL(r.results.failure, "the roadway has no room for the fatigue truck");
+    CU_ASSERT_STRING_EQUAL(failure_of(&r), "the roadway has no room for the fatigue truck");
     CU_ASSERT_EQUAL(ss_fatigue_worst(&r.results), -1);
     finish(&r);
 }
@@ -246,11 +249,12 @@ static void test_tipping(void) {
                  "mid", "E", "x = \"20 ft\";") " ); };");
     char *const action = strstr(text, "two-way");
     CU_ASSERT_PTR_NOT_NULL_FATAL(action);
-    memcpy(action, "contact", strlen("contact"));
+    for (int i = 0; action != NULL && "contact"[i] != '\0'; i++) {
+        action[i] = "contact"[i];
+    }
     start(text, &r);
     CU_ASSERT_EQUAL(r.results.count, 0);
-    CU_ASSERT_PTR_NOT_NULL_FATAL(r.results.failure);
-    CU_ASSERT_STRING_EQUAL(r.results.failure,
+    CU_ASSERT_STRING_EQUAL(failure_of(&r),
                            "the fatigue truck tips the bridge, so that its passage has no range");
     finish(&r);
 }
