@@ -99,10 +99,10 @@ const char *ss_posting_state_name(ss_posting_state state) {
         "Caps, abutments, piers and foundations: their condition and strength are not looked at.",           \
             "Scour and undermining.", "Railing, curbs and approach guardrail.",                              \
             "Braking and centrifugal forces, wind, earthquake, ice and drifting debris.", deck,              \
-            "Welds, rivets and bolts, but for joints between cars whose capacity is given.",                 \
-            "Bearings, blocks and pads in bearing or crushing.",                                             \
-            "Fatigue, and cracks that inspection has found or has missed.",                                  \
-            "Buckling of the cars' members, local and lateral-torsional."                                    \
+            "Welds, rivets and bolts, but for joints between cars whose capacity or make is given.",         \
+            "Bearings, blocks and pads in bearing or crushing; webs above bearings without a given length.", \
+            "Fracture, fatigue of what is not named as a detail, and cracks that inspection has missed.",    \
+            "Buckling of plates under bending, shear and twist together."                                    \
     }
 
 const char *const *ss_not_rated(bool deck_checked, int *count) {
