@@ -4,6 +4,7 @@
 
 #include "base/numeric.h"
 #include "model/resolve_finding.h"
+#include "model/resolve_line.h"
 
 /* What is left of a line: at most as many stretches as findings on it and one. */
 typedef struct stretches {
@@ -80,13 +81,9 @@ static bool clip_pieces(ss_resolve *c, const ss_line *of, ss_line *part) {
         const double slope = (old.depth1 - old.depth0) / (old.x1 - old.x0);
         piece.depth0 = old.depth0 + slope * (piece.x0 - old.x0);
         piece.depth1 = old.depth0 + slope * (piece.x1 - old.x0);
-        ss_line_piece *const grown = ss_resolve_grow(c, bridge->pieces, bridge->piece_count, sizeof *grown);
-        if (grown == NULL) {
+        if (!ss_resolve_add_piece(c, part, piece)) {
             return false;
         }
-        bridge->pieces = grown;
-        grown[bridge->piece_count++] = piece;
-        part->piece_count++;
     }
     return true;
 }

@@ -4,6 +4,7 @@
 
 #include "base/numeric.h"
 #include "model/resolve_finding.h"
+#include "model/resolve_line.h"
 #include "model/section_loss.h"
 
 /* ---- one section as found --------------------------------------------------------------------------- */
@@ -185,19 +186,9 @@ static double depth_at(const ss_line_piece *piece, double x) {
 
 static bool add_piece(ss_resolve *c, ss_line *line, const ss_line_piece *of, double x0, double x1,
                       int section) {
-    ss_bridge *const bridge = c->bridge;
-    if (x1 - x0 <= SS_SAME_PLACE) {
-        return true;
-    }
-    const ss_line_piece piece = {x0, x1, section, depth_at(of, x0), depth_at(of, x1)};
-    ss_line_piece *const grown = ss_resolve_grow(c, bridge->pieces, bridge->piece_count, sizeof *grown);
-    if (grown == NULL) {
-        return false;
-    }
-    bridge->pieces = grown;
-    grown[bridge->piece_count++] = piece;
-    line->piece_count++;
-    return true;
+    return x1 - x0 <= SS_SAME_PLACE ||
+           ss_resolve_add_piece(c, line,
+                                (ss_line_piece){x0, x1, section, depth_at(of, x0), depth_at(of, x1)});
 }
 
 /* The line's pieces again, behind all others, cut at the ends of the stretch. */

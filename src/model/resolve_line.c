@@ -39,7 +39,7 @@ static double depth_at(const ss_type_line *line, double x) {
     return line->point_depth[line->point_count - 1];
 }
 
-static bool add_piece(ss_resolve *c, ss_line *line, ss_line_piece piece) {
+bool ss_resolve_add_piece(ss_resolve *c, ss_line *line, ss_line_piece piece) {
     ss_bridge *const bridge = c->bridge;
     ss_line_piece *const grown = ss_resolve_grow(c, bridge->pieces, bridge->piece_count, sizeof *grown);
     if (grown == NULL) {
@@ -57,7 +57,7 @@ static bool add_pieces(ss_resolve *c, const ss_type_line *from, ss_line *line, i
     if (from->point_count == 0) {
         const ss_section *const s = &c->bridge->sections[section];
         const double depth = s->depth > 0.0 ? s->depth : 0.0;
-        return add_piece(c, line, (ss_line_piece){from->x0, from->x1, section, depth, depth});
+        return ss_resolve_add_piece(c, line, (ss_line_piece){from->x0, from->x1, section, depth, depth});
     }
     double x = from->x0;
     for (int i = 0; i < from->point_count; i++) {
@@ -65,13 +65,14 @@ static bool add_pieces(ss_resolve *c, const ss_type_line *from, ss_line *line, i
         if (next <= x + SS_SAME_PLACE || next >= from->x1 - SS_SAME_PLACE) {
             continue;
         }
-        if (!add_piece(c, line, (ss_line_piece){x, next, section, depth_at(from, x), depth_at(from, next)})) {
+        if (!ss_resolve_add_piece(
+                c, line, (ss_line_piece){x, next, section, depth_at(from, x), depth_at(from, next)})) {
             return false;
         }
         x = next;
     }
-    return add_piece(c, line,
-                     (ss_line_piece){x, from->x1, section, depth_at(from, x), depth_at(from, from->x1)});
+    return ss_resolve_add_piece(
+        c, line, (ss_line_piece){x, from->x1, section, depth_at(from, x), depth_at(from, from->x1)});
 }
 
 /* Into the bridge's axes; a reversed car has its pieces in the other order, each turned round. */

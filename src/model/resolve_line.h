@@ -10,6 +10,9 @@ typedef struct ss_line_change {
     bool missing;
 } ss_line_change;
 
+/** One more piece of a line whose pieces are the last ones of all; false without memory. */
+bool ss_resolve_add_piece(ss_resolve *c, ss_line *line, ss_line_piece piece);
+
 /** Lays lines and floor beams of one car; `changes` has one entry a line of the type, `steel` is -1 or the
  * car's own. */
 void ss_resolve_lay_car(ss_resolve *c, int car, const ss_line_change *changes, int steel);
