@@ -146,6 +146,7 @@ ss_status ss_loaded_create(const ss_contact_model *model, const ss_placements *p
     ss_loaded l = {.model = model,
                    .placements = placements,
                    .others = rolls,
+                   .bare = extent == SS_EXTENT_AXLES,
                    .target_count = placements->traffic_count,
                    .still = {.permanent = model->permanent, .live_factor = model->live_factor}};
     *out = (ss_loaded){0};

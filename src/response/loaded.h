@@ -30,6 +30,7 @@ typedef struct ss_loaded {
     double *reactions;    /**< see ss_lane_reactions */
     ss_loaded_side *side; /**< traffic_count x SS_ABREAST_MAX: of trucks abreast */
     int *left, *right; /**< track_count: the next one across, of the same train going the same way, or -1 */
+    bool bare;         /**< no uniform loads, whatever a vehicle comes with */
     bool *varied;      /**< traffic_count: distances between axles vary in some of its trains */
     const ss_roll *others; /**< track_count: rolls of what is not searched here */
     int target_count;

@@ -25,7 +25,7 @@ double ss_loaded_most(const ss_loaded_worker *w) {
 
 void ss_loaded_begin_seeks(ss_loaded_worker *w, int traffic) {
     const int vehicle = w->loaded->placements->traffic[traffic].vehicle;
-    const double area = w->lines.plans->mesh->bridge->vehicles[vehicle].area_N_m2;
+    const double area = w->loaded->bare ? 0.0 : w->lines.plans->mesh->bridge->vehicles[vehicle].area_N_m2;
     for (int i = 0; i < 2 * SS_TILE; i++) {
         double *const change = w->seek[i].change;
         w->seek[i] =

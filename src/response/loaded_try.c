@@ -121,7 +121,7 @@ static double add_lanes(ss_loaded_worker *w, const ss_loaded_tile *tile, const s
     *stretch_count = 0;
     for (int i = 0; i < count; i++) {
         const ss_vehicle *const train = &l->placements->trains[l->placements->tracks[trucks[i].track].train];
-        if (!(train->lane_N_m > 0.0)) {
+        if (l->bare || !(train->lane_N_m > 0.0)) {
             continue;
         }
         const int plan = ss_axle_plan_of(w->lines.plans, trucks[i].track, ss_widest_axle(train));
