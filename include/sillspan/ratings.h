@@ -71,7 +71,7 @@ ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements 
 void ss_ratings_destroy(ss_ratings *ratings);
 
 /** `worst` and `controlling` from `governing`. */
-void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *ratings);
+void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out);
 
 /** Whether the settings leave a member out of what governs: a secondary one that is released. */
 bool ss_rating_released(const ss_bridge *bridge, const ss_effect *effect);

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/numeric.h"
@@ -219,9 +220,7 @@ static void forbid_values(ss_resolve *c, const ss_finding_item *item, const char
     const struct rule *const rule = &rules[item->finding->kind];
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         char key[40];
-        key[0] = '|';
-        strcpy(key + 1, keys[i]);
-        strcat(key, "|");
+        snprintf(key, sizeof key, "|%s|", keys[i]);
         if (ss_read_given(item->node, keys[i]) && strstr(rule->keys, key) == NULL) {
             ss_read_complain(&c->reading, SS_FAULT, item->node, keys[i], "does not belong to seen = \"%s\"",
                              seen);

@@ -89,7 +89,7 @@ static void cubic_between(const group *g, double from, double to, double c[4]) {
     memset(c, 0, 4 * sizeof *c);
     for (int a = 0; a < g->count; a++) {
         const ss_axle_at middle = ss_axle_locate(g->plans, 0.5 * (from + to) + g->offset[a]);
-        if (middle.interval < 0) {
+        if (middle.interval < 0 || g->line[a] == NULL) {
             continue;
         }
         const double *const line = g->line[a] + 4 * middle.interval;

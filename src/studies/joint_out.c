@@ -111,7 +111,7 @@ static ss_status add_tracks(ss_placements *placements, const ss_placements *othe
     }
     placements->tracks = tracks;
     *first = placements->track_count;
-    memcpy(tracks + *first, other->tracks, (size_t)other->track_count * sizeof *tracks);
+    for (int i = 0; i < other->track_count; i++) tracks[*first + i] = other->tracks[i];
     placements->track_count = (int)count;
     return SS_OK;
 }
