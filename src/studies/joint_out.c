@@ -80,8 +80,12 @@ static ss_status rate_without(const ss_description *description, const ss_varian
                                               : SS_ERROR_MEMORY;
     ss_diag_destroy(&diags);
     ss_description_destroy(&changed);
-    if (status == SS_OK || status == SS_ERROR_MEMORY) {
-        return status == SS_OK ? status : ss_error_set(error, status, "%s", ss_status_text(status));
+    if (status == SS_OK) {
+        return SS_OK;
+    }
+    if (status == SS_ERROR_MEMORY) {
+        ss_error_set(error, status, "%s", ss_status_text(status));
+        return SS_ERROR_MEMORY;
     }
     out->failure =
         ss_arena_printf(&out->arena, "%s", why.message[0] != '\0' ? why.message : ss_status_text(status));

@@ -95,6 +95,7 @@ static double value_of(const made_bridge *m, const ss_envelope *e, int effect, c
              &error);
     const double value = ss_state_effect(&m->mesh, &state, &e->effects[effect]) - e->dead[effect];
     ss_state_destroy(&state);
+    ss_load_destroy(&load);
     return value;
 }
 
