@@ -15,6 +15,8 @@ typedef struct ss_flexure_case {
     double unbraced;     /**< m, between points where the compressed flange is held sideways and the section
                             against twist; 0: held all along */
     double Cb;           /**< shape of the moment between those points; below 1, or not finite, counts as 1 */
+    bool upright;        /**< either flange is held sideways all along, so that an unsymmetrical section bends
+                            upright; what is compressed may still buckle over `unbraced` */
 } ss_flexure_case;
 
 /** Rule of a section given by its properties: buckling could not be looked at. */

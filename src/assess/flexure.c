@@ -52,7 +52,10 @@ static ss_resistance given_yield(const ss_bending *b) {
 
 ss_status ss_bending_gather(const ss_flexure_case *given, ss_working *working, ss_bending *b,
                             ss_resistance *out, bool *ready) {
-    *b = (ss_bending){.section = given->section, .working = working, .top_compressed = given->top_compressed};
+    *b = (ss_bending){.section = given->section,
+                      .working = working,
+                      .top_compressed = given->top_compressed,
+                      .upright = given->upright};
     *ready = false;
     ss_status status = ss_section_form_at(given->section, given->depth, &b->form, NULL);
     if (status != SS_OK) {
@@ -114,7 +117,7 @@ ss_bending_limit ss_bending_yield(const ss_bending *b, const ss_bending_words *w
                                               (ss_bending_limit){fy * b->S_t, words->tension});
     ss_working_add(b->working, "My", "first yield, Fy times the smaller section modulus", least.moment,
                    SS_DIM_MOMENT, words->source);
-    if (b->form.oblique < 1.0 && b->bracing.length > 0.0) {
+    if (b->form.oblique < 1.0 && b->bracing.length > 0.0 && !b->upright) {
         least = (ss_bending_limit){least.moment * b->form.oblique, words->sideways};
         ss_working_add(b->working, "My'", "first yield where the section may bend sideways", least.moment,
                        SS_DIM_MOMENT, "unsymmetrical bending, strength of materials");

@@ -26,7 +26,7 @@ typedef struct ss_bending {
     ss_bracing bracing; /**< length 0: held all along */
     double S_c, S_t, S; /**< m3; S the smaller */
     double J, Iy;       /**< m4, for lateral buckling */
-    bool top_compressed;
+    bool top_compressed, upright;
     ss_working *working;
 } ss_bending;
 

@@ -30,7 +30,9 @@ ss_flexure_case ss_member_flexure(const ss_bridge *bridge, const ss_effect *effe
                              .G = place->steel->G,
                              .top_compressed = sagging,
                              .unbraced = held.length,
-                             .Cb = held.Cb};
+                             .Cb = held.Cb,
+                             .upright = effect->member == SS_MEMBER_LINE && bridge->deck.holds_lines &&
+                                        !bridge->deck.along};
 }
 
 ss_status ss_member_strength(const ss_flexure_case *given, ss_strength strength, double share,

@@ -218,6 +218,35 @@ static void test_pair_of_beams(void) {
     }
 }
 
+/* A Z 6 in deep, flanges 2.5 x 5/16 in to either side of a 1/4 in web: free to bend sideways it yields at a
+ * part of Fy S, which unsymmetrical bending gives by hand; held along either flange it bends upright. */
+static void test_z_held_upright(void) {
+    ss_section z;
+    sample_start(&z, SS_TORSION_OPEN);
+    sample_plate(&z, 2.5, 0.3125, -1.125, 0.0);
+    sample_plate(&z, 0.25, 5.375, 0.0, 0.3125);
+    sample_plate(&z, 2.5, 0.3125, 1.125, 5.6875);
+    sample_end(&z);
+    ss_flexure_case bent = bend(&z, 36.0, false, 0.05);
+    const double free = resist(0, &bent).value;
+    bent.upright = true;
+    const double held = resist(0, &bent).value;
+    const double flange = 2.5 * 0.3125, arm = 3.0 - 0.15625;
+    const double I = 2.0 * (2.5 * 0.3125 * 0.3125 * 0.3125 / 12.0 + flange * arm * arm) +
+                     0.25 * 5.375 * 5.375 * 5.375 / 12.0;
+    const double Iy =
+        2.0 * (0.3125 * 2.5 * 2.5 * 2.5 / 12.0 + flange * 1.125 * 1.125) + 5.375 * 0.25 * 0.25 * 0.25 / 12.0;
+    const double Iyz = 2.0 * flange * arm * 1.125;
+    /* sigma = M (Iy z - Iyz y) / (I Iy - Iyz^2): largest at the corners of the flanges. */
+    double worst = 0.0;
+    for (int k = 0; k < 2; k++) {
+        const double y = k == 0 ? 0.125 - 0.25 : 2.375;
+        worst = fmax(worst, fabs(Iy * 3.0 - Iyz * y) / (I * Iy - Iyz * Iyz));
+    }
+    CHECK_CLOSE(held, 36.0 * I / 3.0 * KIP * INCH, 1e-9);
+    CHECK_CLOSE(free, 36.0 / worst * KIP * INCH, 1e-9);
+}
+
 int main(void) {
     static const test_case cases[] = {
         {"plate girder", test_plate_girder},
@@ -229,6 +258,7 @@ int main(void) {
         {"bar", test_bar},
         {"angle", test_angle},
         {"pair of beams", test_pair_of_beams},
+        {"Z held upright", test_z_held_upright},
     };
     return RUN_SUITE("flexure", cases);
 }
