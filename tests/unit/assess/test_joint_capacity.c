@@ -19,7 +19,7 @@ static const ss_joint_detail plate = {.kind = SS_DETAIL_PLATE,
                                       .faces = 2};
 
 static void test_given_capacities_stand(void) {
-    ss_joint j = joint((ss_joint_detail){SS_DETAIL_NONE}, 0);
+    ss_joint j = joint((ss_joint_detail){.kind = SS_DETAIL_NONE}, 0);
     ss_resistance shear;
     ss_resistance moment;
     j.shear_capacity = 17.3e3;
