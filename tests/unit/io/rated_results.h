@@ -47,14 +47,14 @@ static inline ss_rating_item *rated_add(rated_results *r, const rated_input *in)
                              .most = in->capacity > 0.0,
                              .rf = rf,
                              .rf_linear = rf,
-                             .nominal = {deflection ? (double)NAN : fabs(in->capacity) / 0.83,
-                                         deflection ? NULL : "yield moment, by hand", NULL},
+                             .nominal = {.value = deflection ? (double)NAN : fabs(in->capacity) / 0.83,
+                                         .rule = deflection ? NULL : "yield moment, by hand"},
                              .factors = *f,
                              .capacity = in->capacity,
                              .dead = in->dead,
                              .live = in->live,
                              .truck_count = r->crossings[in->traffic].lanes,
-                             .position = {{0, 7.31, false}, {1, 5.87, false}},
+                             .position = {{.track = 0, .x = 7.31}, {.track = 1, .x = 5.87}},
                              .tons = rf * 23.7};
     int *governing = &r->governing[in->check * RATED_TRAFFIC + in->traffic];
     if (*governing < 0 || rf < r->items[*governing].rf) {
