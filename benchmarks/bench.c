@@ -1,7 +1,9 @@
 /* bench.c - sillspan_bench DESCRIPTION FOLDER: rates of the machine, stages of the library, and a task for
- * scripts, which is written to the folder. */
+ * scripts, which is written to the folder; sillspan_bench sweep DESCRIPTION...: sweeps of joints;
+ * sillspan_bench studies DESCRIPTION: variants of one bridge; sillspan_bench size DESCRIPTION: a deck. */
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "bench.h"
 #include "response/tile_kernel.h"
@@ -16,8 +18,22 @@ int main(int argc, char **argv) {
         "bridge.bearings.pads.pad_width=0 in", "bridge.bearings.shims.action=two-way",
         "bridge.bearings.shims.placed=first",
     };
+    if (argc > 2 && strcmp(argv[1], "sweep") == 0) {
+        bench_sweep(argc - 2, argv + 2);
+        return 0;
+    }
+    if (argc == 3 && strcmp(argv[1], "studies") == 0) {
+        bench_studies(argv[2]);
+        return 0;
+    }
+    if (argc == 3 && strcmp(argv[1], "size") == 0) {
+        bench_size(argv[2]);
+        return 0;
+    }
     if (argc != 3) {
-        fputs("usage: sillspan_bench DESCRIPTION FOLDER\n", stderr);
+        fputs("usage: sillspan_bench DESCRIPTION FOLDER\n       sillspan_bench sweep DESCRIPTION...\n"
+              "       sillspan_bench studies DESCRIPTION\n       sillspan_bench size DESCRIPTION\n",
+              stderr);
         return 2;
     }
     const bench_rates rates = bench_rates_measure();

@@ -48,6 +48,15 @@ void bench_stages(const bench_pipe *pipe, const bench_rates *rates);
  * written to `folder` for scripts. `every`: of the positions, one in so many. */
 void bench_compare(const bench_pipe *pipe, const char *folder, int every);
 
+/** A sweep of the joints of each description against analyses, printed as a table. */
+void bench_sweep(int count, char *const *files);
+
+/** Studies of many variants of one bridge, printed as tables. */
+void bench_studies(const char *file);
+
+/** The search for a concrete deck against a full rating of every option, printed as a table. */
+void bench_size(const char *file);
+
 /** Writes an array as a .npy file; kind 'd' for double, 'i' for int. Ends the program on failure. */
 void bench_npy(const char *folder, const char *name, char kind, const void *data, size_t rows,
                size_t columns);

@@ -112,7 +112,7 @@ static positions list_positions(const bench_pipe *pipe, const ss_courses *course
                 capacity = 2 * capacity + 1024;
                 p.at = grown(p.at, (size_t)capacity, sizeof *p.at);
             }
-            p.at[p.count++] = (ss_position){t, course->x[i] + 0.5 * length, false};
+            p.at[p.count++] = (ss_position){.track = t, .x = course->x[i] + 0.5 * length};
             add_axles(&p, courses->plans, course, t, p.at[p.count - 1].x);
         }
     }

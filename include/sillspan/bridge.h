@@ -7,7 +7,11 @@
 #include "sillspan/description.h"
 #include "sillspan/fatigue_category.h"
 #include "sillspan/finding.h"
+#include "sillspan/joint.h"
 #include "sillspan/section.h"
+#include "sillspan/sizing.h"
+#include "sillspan/slab.h"
+#include "sillspan/unknown.h"
 #include "sillspan/vehicle.h"
 
 /* All x from the first abutment, all y from the left edge of the first car, both in m (docs/conventions.md).
@@ -64,6 +68,8 @@ typedef struct ss_floor_beam {
     int steel;
     int first_part, part_count;   /**< sorted, covering the car's width */
     int first_hinge, hinge_count; /**< in `hinges`: lines at which its ends pass no bending */
+    double strip; /**< m of slab that it stands for: it is no beam, is there once the slab has hardened, and
+                     no wheel comes to it by itself; 0 of a beam */
 } ss_floor_beam;
 
 typedef struct ss_car {
@@ -78,51 +84,6 @@ typedef struct ss_car {
                              (details, or the known weight) */
     double weight;        /**< N, in all, with that factor */
 } ss_car;
-
-typedef enum ss_joint_kind { SS_JOINT_NONE, SS_JOINT_HINGED, SS_JOINT_RIGID, SS_JOINT_SPRINGS } ss_joint_kind;
-
-/** What a joint is made of, where that is given: its strength comes of it. */
-typedef enum ss_joint_detail_kind {
-    SS_DETAIL_NONE,
-    SS_DETAIL_PLATE, /**< a plate over the gap, welded to both cars, all along */
-    SS_DETAIL_BOLTS, /**< bolts of each connector */
-    SS_DETAIL_BEAM   /**< a concrete beam with tie rods, all along */
-} ss_joint_detail_kind;
-
-/** SI; what does not belong to the kind is 0. */
-typedef struct ss_joint_detail {
-    ss_joint_detail_kind kind;
-    double thickness;        /**< plate: m; bolts: of the thinner part */
-    double reach;            /**< plate: m between the two weld lines */
-    double fy, fu;           /**< Pa: of the plate, of the bolted part (fu), of the rods (fy) */
-    double leg, electrode;   /**< plate: fillet welds, m and Pa */
-    double lap;              /**< plate: m, from a single fillet to the edge of the gap */
-    int faces;               /**< plate: fillets at each edge, 1 or 2 */
-    double diameter;         /**< bolts, rods: m */
-    double tensile;          /**< bolts: Pa */
-    int count, planes;       /**< bolts: one above the other on each car; shear planes */
-    double spacing;          /**< bolts: m, up and down; rods: m along */
-    double arm;              /**< bolts: m, from the middle of the gap */
-    double clear;            /**< bolts: m, edge of the hole to the next hole or end */
-    double depth, fc, cover; /**< concrete: m, Pa, m from the pressed face to the rods */
-} ss_joint_detail;
-
-/** Between car `left` and car `left` + 1, acting at the middle of the gap through rigid arms from the facing
- * lines. */
-typedef struct ss_joint {
-    const char *name;
-    ss_joint_kind kind;
-    int left;        /**< index of the left car */
-    double y;        /**< middle of the gap */
-    double x0, x1;   /**< continuous joint; unused with connectors */
-    double shear;    /**< N/m per m; of one connector N/m; INFINITY for hinged and rigid */
-    double rotation; /**< N m/rad per m; of one connector N m/rad; 0 hinged, INFINITY rigid */
-    int first_connector, connector_count; /**< in `connectors` (x); 0 for a continuous joint */
-    double shear_capacity;                /**< N/m, or N a connector; NaN when not given */
-    double moment_capacity;               /**< N m per m, or N m a connector; NaN when not given */
-    ss_joint_detail detail;               /**< its capacities are those given, else by this */
-    int first_loose, loose_count;         /**< in `loose`: stretches of a continuous joint that tie nothing */
-} ss_joint;
 
 /** A stretch along the bridge. */
 typedef struct ss_length_range {
@@ -147,6 +108,14 @@ typedef struct ss_bearing {
 
 typedef enum ss_component { SS_COMPONENT_DC, SS_COMPONENT_DW } ss_component;
 
+/** When a dead load is there, where a slab is cast. */
+typedef enum ss_dead_when {
+    SS_DEAD_STAYS,   /**< from before the slab on */
+    SS_DEAD_REMOVED, /**< of the bridge as it is today; off before the slab is cast */
+    SS_DEAD_WET,     /**< with the concrete of `pour` */
+    SS_DEAD_LATER    /**< on the hardened slab */
+} ss_dead_when;
+
 /** Dead load besides the cars' own steel: per length along y0 (y1 == y0), or per area between y0 and y1. */
 typedef struct ss_dead_load {
     const char *name;
@@ -155,6 +124,8 @@ typedef struct ss_dead_load {
     double w;      /**< N/m or N/m2 */
     double x0, x1; /**< only where there is a car under it */
     double y0, y1;
+    ss_dead_when when;
+    int pour; /**< WET: in slab.pours */
 } ss_dead_load;
 
 /** What a deck can carry between its supports, as given; 0: not given. */
@@ -408,7 +379,8 @@ typedef struct ss_bridge {
     int run_count;
     ss_probe *probes;
     int probe_count;
-    ss_deck deck;
+    ss_deck deck; /**< that wheels run on: the slab, where there is one */
+    ss_slab slab;
     double roadway_left, roadway_right; /**< y of the curb faces */
     double wheel_to_curb;
     bool cars_first; /**< stages: each car alone under its own weight before the joints exist */
@@ -417,6 +389,8 @@ typedef struct ss_bridge {
     double x0, x1; /**< from the first to the last end of any car */
     ss_rating_settings rating;
     ss_fatigue_settings fatigue;
+    ss_sizing sizing;
+    ss_unknown_set unknowns;
     const char **ignored;
     int ignored_count; /**< effects that are left out, a sentence each */
     ss_assumption_list assumptions;

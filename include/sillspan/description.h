@@ -6,14 +6,16 @@
 #include <stdint.h>
 
 #include "sillspan/diag.h"
+#include "sillspan/text.h"
 #include "sillspan/units.h"
 
 /** Bounds that ss_description_check enforces, so that no description can exhaust the program. */
-#define SS_DESCRIPTION_NAME 80     /**< most characters of a name */
-#define SS_DESCRIPTION_TEXT 2000   /**< most bytes of any text */
-#define SS_DESCRIPTION_VALUES 500  /**< most quantities in one comma list */
-#define SS_DESCRIPTION_ITEMS 10000 /**< most items in one list */
-#define SS_DESCRIPTION_FAULTS 1000 /**< most faults listed; one more says that there are others */
+#define SS_DESCRIPTION_NAME 80      /**< most characters of a name */
+#define SS_DESCRIPTION_TEXT 2000    /**< most bytes of any text */
+#define SS_DESCRIPTION_VALUES 500   /**< most quantities in one comma list */
+#define SS_DESCRIPTION_ITEMS 10000  /**< most items in one list */
+#define SS_DESCRIPTION_VARIANTS 100 /**< most variants */
+#define SS_DESCRIPTION_FAULTS 1000  /**< most faults listed; one more says that there are others */
 
 /* ---- values as written -------------------------------------------------------------------------- */
 
@@ -74,6 +76,49 @@ const ss_node *ss_node_named(const ss_node *list, const char *name);
 ss_status ss_description_set(ss_description *description, const char *path, const char *value,
                              ss_diag_list *diags);
 
+/** What a path names. */
+typedef struct ss_key_found {
+    const struct ss_key *key;
+    const ss_node *node; /**< the value as described, or NULL */
+} ss_key_found;
+
+/** Looks up what ss_description_set would set. A fault stands at `where` under the key path `said` and begins
+ * with the path that was looked up. */
+ss_status ss_description_find(const ss_description *description, const char *path, ss_where where,
+                              const char *said, ss_key_found *out, ss_diag_list *diags);
+/**
+ * What `base` becomes when an item of its list `variants` is put over it: groups merge key by key; items of
+ * lists whose items have names are matched by their names and merged, one that `base` does not have is added
+ * at the end; all other values take the place of what was there. `out` has no variants; its values keep the
+ * place where they were written. Faults in `diags`: an item that is put aside (in_use = false) but not there,
+ * an added one without the keys that it needs; both name the nearest item. SS_ERROR_DESCRIPTION then, and
+ * `out` is not written. Both should be free of faults by ss_description_check. The file names in its places
+ * still belong to `base`.
+ */
+ss_status ss_description_merge(const ss_description *base, const ss_node *variant, ss_description *out,
+                               ss_diag_list *diags);
+
+/** Merges and checks: a sound description of its own, or all its faults, each where the variant has it. */
+ss_status ss_description_vary(const ss_description *base, const ss_node *variant, ss_description *out,
+                              ss_diag_list *diags);
+
+/** Copies what was said of a merged description; where the variant itself holds what it is about, the key
+ * path becomes that of the variant: "variants.ends only.bridge.bearings.shims.gap". `variant` may be NULL. */
+ss_status ss_description_locate(const ss_node *variant, const ss_diag_list *from, ss_diag_list *to);
+
+/** Adds what a variant changes, "bridge.bearings.pads.in_use = false; ..."; nothing for one that changes
+ * nothing. */
+ss_status ss_description_changes(const ss_node *variant, ss_text *out);
+
+/** The list `variants`; NULL: there are none. */
+const ss_node *ss_description_variants(const ss_description *description);
+
+/** Whether something is put aside by in_use = false that ss_bridge_resolve leaves out by itself: anything but
+ * bearings and findings. */
+bool ss_description_has_unused(const ss_description *description);
+/** Drops it from the tree. */
+void ss_description_drop_unused(ss_description *description);
+
 /* ---- the key table ------------------------------------------------------------------------------ */
 
 /** The first step of the pipe that a key affects; a study restarts there. */
@@ -98,7 +143,9 @@ typedef enum ss_key_kind {
     SS_KEY_QUANTITIES, /**< one text with a comma list, or a list of numbers for SS_DIM_NUMBER */
     SS_KEY_CHOICE_OR_QUANTITY,
     SS_KEY_INTEGER,
-    SS_KEY_FLAG
+    SS_KEY_FLAG,
+    SS_KEY_ANY, /**< a value of a key that another key names: a text, a number or a flag */
+    SS_KEY_ANYS /**< several of them: one text with commas, or a list */
 } ss_key_kind;
 
 typedef struct ss_key {

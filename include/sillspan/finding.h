@@ -28,6 +28,7 @@ typedef struct ss_finding {
     const char *member; /**< the line or floor beam that it is about, without its part; NULL: another thing */
     int car;            /**< of that member */
     double x0, x1;      /**< m, along the bridge; equal at a place */
+    double y0, y1;      /**< m, across; equal on a line or a joint */
 } ss_finding;
 
 #endif

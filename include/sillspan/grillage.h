@@ -50,6 +50,15 @@ size_t ss_grillage_work(const ss_grillage *grillage, const ss_update *update);
 void ss_grillage_settle(const ss_grillage *grillage, const ss_update *update, int count, const int *springs,
                         double *tile, double *work);
 
+/** The same of up to SS_TILE contact springs, all closed, with the digits of ss_grillage_respond: the state
+ * of contact hangs on small sums of large reactions. */
+ss_status ss_grillage_settle_refined(const ss_grillage *grillage, int count, const int *springs, double *tile,
+                                     ss_error *error);
+
+/** Whether a spring's force may be had from its displacement: it is neither rigid nor so stiff that digits
+ * would be lost. */
+bool ss_grillage_soft(const ss_grillage *grillage, int spring);
+
 /**
  * One load with spring offsets (NULL: none): displacements u (order) and every spring force p (spring_count;
  * positive pushes the bridge up, or the left edge). `nodal` may be NULL (offsets alone).

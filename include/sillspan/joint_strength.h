@@ -5,6 +5,7 @@
 
 #include <stdbool.h>
 
+#include "sillspan/joint.h"
 #include "sillspan/resistance.h"
 #include "sillspan/working.h"
 
@@ -21,9 +22,6 @@ typedef struct ss_joint_strength {
     ss_joint_capacity moment;
     const char *why; /**< NULL, or why there is none */
 } ss_joint_strength;
-
-/** How a plate or connector is held at the edge of a car. */
-typedef enum ss_joint_edge { SS_JOINT_EDGE_FIXED = 0, SS_JOINT_EDGE_HINGED } ss_joint_edge;
 
 /** A plate that bridges the gap and is welded to both cars, per length. */
 typedef struct ss_joint_plate {

@@ -72,13 +72,18 @@ typedef struct ss_mesh {
     int *beam_station; /**< floor_beam_count */
     int spring_count;
     ss_spring *spring;
-    int merged_count; /**< stations closer than a millimetre that were merged */
+    int merged_count;   /**< stations closer than a millimetre that were merged */
+    int refine;         /**< see ss_mesh_options */
+    ss_slab_stage slab; /**< what of a slab has hardened */
     ss_arena arena;
 } ss_mesh;
 
 typedef struct ss_mesh_options {
     bool joints; /**< false: the cars alone (first stage) */
     int refine;  /**< every interval is cut into this many (1 as described); for convergence checks */
+    const ss_slab_stage *slab; /**< NULL: the finished slab, if there is one. Nodes and elements have the same
+                                  numbers in all stages; strips that are still wet have no stiffness */
+    bool loose; /**< the cars' own joints are not there; those of the slab are, once it is hard */
 } ss_mesh_options;
 
 /**
@@ -117,7 +122,9 @@ typedef struct ss_load {
     double *clamped; /**< element_count x 6: the part of `nodal` that comes from loads within that element */
     double *uniform; /**< element_count: load all over that element, N/m (also in `clamped`), so that values
                         between its ends are exact */
-    double total;    /**< N, downward sum */
+    double *locked_torque;     /**< element_count: N m, what ss_load_locked put into `clamped` as torsion; the
+                                  steel     of a line has its own share of the twist instead */
+    double total;              /**< N, downward sum */
     double moment_x, moment_y; /**< N m: sum of P y and of P x, for the equilibrium check */
     double outside;            /**< N of load that found no car under it */
     const struct ss_mesh *mesh;
@@ -140,6 +147,11 @@ ss_status ss_load_line_on_line(ss_load *load, int line, double x0, double x1, do
 ss_status ss_load_area(ss_load *load, double x0, double x1, double y0, double y1, double q, ss_error *error);
 /** Weight of the cars' steel, by pieces and floor beams, with each car's weight factor. */
 ss_status ss_load_self_weight(ss_load *load, ss_error *error);
+
+/** What stays in the members, stress-free at displacements u, when the stiffness of `before` becomes that of
+ * `after` (stages of one bridge): added to `load` as forces that each element has in balance, so that end
+ * forces stay as they were. */
+void ss_load_locked(ss_load *load, const ss_mesh *before, const ss_mesh *after, const double *u);
 
 /* ---- the deck: how a force at (x, y) comes to the members --------------------------------------- */
 

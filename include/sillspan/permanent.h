@@ -24,6 +24,18 @@ typedef struct ss_dead_factors {
     double dc, dw;
 } ss_dead_factors;
 
+/** A step by which the dead load of a bridge with a slab came to be. */
+typedef struct ss_permanent_stage {
+    const char *name;       /**< for people: "the cars, stripped", "slab wet", "props out", "on the slab" */
+    ss_slab_stage slab;     /**< what acts with the lines while its load comes */
+    ss_component component; /**< of the load that it brings */
+    int pour;               /**< in slab.pours: it brings that part, wet; else -1 */
+    bool propped;           /**< the props stand */
+    struct ss_mesh *mesh;   /**< with what is there in this stage: the elements of all stages have the same
+                               indices; of the springs, only those of the bridge's own bearings */
+    ss_state state;         /**< after it, unfactored, all that came before in it */
+} ss_permanent_stage;
+
 typedef struct ss_permanent {
     const ss_grillage *grillage;
     ss_load cars;    /**< steel of the cars */
@@ -33,8 +45,17 @@ typedef struct ss_permanent {
                         unfactored (0 when `together`) */
     double *seat; /**< spring_count: offsets of the bearing springs: settlement, and for gaps and later shims
                      the level at which they stand */
-    ss_state cars_alone;   /**< first stage; empty when all carries together */
-    ss_state present;      /**< unfactored dead load, as the bridge stands today */
+    ss_state cars_alone; /**< first stage; empty when all carries together */
+    ss_state present;    /**< unfactored dead load, as the bridge stands today */
+    ss_state today; /**< with a slab: before anything was done for it, with the mesh of the first stage; else
+                       empty */
+    ss_permanent_stage
+        *stages;       /**< of a bridge with a slab, in their order; `present` is the state after the last */
+    int stage_count;   /**< 0 without a slab */
+    ss_load locked[2]; /**< by ss_component: what the stages leave in the members besides the loads, as end
+                          forces of elements that are in balance by themselves; scales with the load factor */
+    ss_bridge *on_props;   /**< what the meshes of propped stages are of: the bridge with a bearing more for
+                              each   prop; NULL without props */
     double *contact_field; /**< order x contact springs: influence fields of their reactions, all closed; row
                               by row */
 } ss_permanent;
@@ -59,5 +80,8 @@ ss_status ss_permanent_state(const ss_permanent *permanent, bool dead, ss_dead_f
 /** Value of any effect in a state. Reactions of a pad are the sum of its two springs; a joint's shear and
  * moment are per length, or of the connector. */
 double ss_state_effect(const ss_mesh *mesh, const ss_state *state, const ss_effect *effect);
+
+/** What a stage adds to the effect of a line, floor beam or bearing, unfactored. */
+double ss_permanent_added(const ss_permanent *permanent, int stage, const ss_effect *effect);
 
 #endif

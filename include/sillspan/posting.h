@@ -34,9 +34,11 @@ typedef struct ss_posting_row {
     bool tandem;        /**< the heaviest axle is one of a pair */
     double axle_N;      /**< heaviest axle, or pair of axles no more than 8 ft apart */
     double safe_axle_N; /**< the same share of it as safe_N is of weight_N */
-    double slow_rf;   /**< at 10 mph, estimated with bearings' contact as it is; NaN: no gain or not known */
-    double slow_N;    /**< safe load at slow_rf */
-    bool local, tips; /**< of the governing item */
+    double slow_rf; /**< at 10 mph, estimated with bearings' contact as it is; NaN: no gain or not known */
+    double slow_N;  /**< safe load at slow_rf */
+    bool local;     /**< a worse arrangement of the governing item's trucks may be */
+    double proved;  /**< of the governing item */
+    bool tips;      /**< of the governing item */
 } ss_posting_row;
 
 typedef enum ss_posting_state {

@@ -19,7 +19,12 @@ typedef struct ss_rating_item {
     double rf;        /**< INFINITY when the crossing only relieves; 0 when dead load alone is too much */
     double rf_linear; /**< the same place and position with the bearings' state under dead load kept */
     bool local; /**< trucks abreast whose open bearings go round in a circle: found by moving one truck at a
-                   time; a worse arrangement may exist */
+                   time; a worse arrangement may exist, but see `proved` */
+    double proved;             /**< two trucks abreast, governing under their check and crossing: for this
+                                  section no       arrangement of all `arrangements` of the places tried is full, or tips
+                                  the             bridge, below       this factor, bearings that lift included; NaN: that
+                                  was not             looked into or             did not come       to an end */
+    double arrangements;       /**< a whole number; 0 when `proved` is NaN */
     bool joint_out;            /**< of the bridge with the joint out, which is full before the members are */
     bool tips;                 /**< at rf the bridge tips before the section is full */
     bool minimum_dead;         /**< the smallest dead load factors govern */
@@ -69,6 +74,18 @@ ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements 
                              void (*progress)(void *context, double done), void *context, ss_ratings *out,
                              ss_error *error);
 void ss_ratings_destroy(ss_ratings *ratings);
+
+/** How far below the factor found a proven one may be for both to count as one. */
+#define SS_RATING_PROVED_WITHIN 0.02
+
+/** Whether a worse arrangement of trucks abreast than the one found may be: it was sought by moving one truck
+ * at a time, and no proof comes near it. */
+static inline bool ss_rating_may_be_worse(const ss_rating_item *item) {
+    return item->local && !(item->proved >= (1.0 - SS_RATING_PROVED_WITHIN) * item->rf);
+}
+/** Makes `governing`, `worst` and `controlling` of the items, in the arena; checks, items and counts are
+ * there. */
+ss_status ss_ratings_govern(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out);
 
 /** `worst` and `controlling` from `governing`. */
 void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out);

@@ -3,12 +3,19 @@
 #ifndef SILLSPAN_REPORT_H
 #define SILLSPAN_REPORT_H
 
+#include "sillspan/bounds.h"
 #include "sillspan/cases.h"
 #include "sillspan/fatigue.h"
 #include "sillspan/joint_out.h"
 #include "sillspan/posting.h"
 #include "sillspan/ratings.h"
 #include "sillspan/reruns.h"
+#include "sillspan/sample.h"
+#include "sillspan/size.h"
+#include "sillspan/slab_across.h"
+#include "sillspan/slab_casting.h"
+#include "sillspan/slab_connectors.h"
+#include "sillspan/sweep.h"
 
 /** For ss_column.digits: as many decimals as give the largest number of the column `n` significant digits, in
  * every row. */
@@ -68,7 +75,8 @@ typedef enum ss_stroke_kind {
     SS_STROKE_AXLE,     /**< from there down to the wheel */
     SS_STROKE_WHEEL,
     SS_STROKE_LOOSE, /**< wheel of an axle that may be left out */
-    SS_STROKE_LANE   /**< uniform load that comes with a vehicle */
+    SS_STROKE_LANE,  /**< uniform load that comes with a vehicle */
+    SS_STROKE_SLAB   /**< a concrete deck */
 } ss_stroke_kind;
 
 /** A drawing in metres; y to the right or down the page. Writers scale it, x and y each by its own factor. */
@@ -101,7 +109,8 @@ typedef enum ss_block_kind {
     SS_BLOCK_LIST,
     SS_BLOCK_TABLE,
     SS_BLOCK_DRAWING,
-    SS_BLOCK_VALUE
+    SS_BLOCK_VALUE,
+    SS_BLOCK_BLANKS /**< lines to be filled in by hand, for people: items are what belongs there */
 } ss_block_kind;
 
 typedef struct ss_block {
@@ -109,7 +118,7 @@ typedef struct ss_block {
     ss_audience audience;
     const char *key;    /**< list, value: for programs */
     const char *text;   /**< heading, sentence, value */
-    const char **items; /**< list of sentences */
+    const char **items; /**< list of sentences; words of blanks */
     int item_count;
     ss_table *table;
     ss_drawing *drawing;
@@ -124,7 +133,9 @@ typedef struct ss_report {
 
 /** Everything that one run knows; members not computed are NULL. */
 typedef struct ss_results {
-    const char *command; /**< "check", "analyze", "rate" */
+    const char *command; /**< "check", "analyze", "rate", "report", "bounds", "sample", "sweep", "size" */
+    const char *variant; /**< of the description that was looked at, or NULL */
+    int variants;        /**< that the description lists */
     const ss_bridge *bridge;
     const ss_mesh *mesh;
     const ss_grillage *grillage;
@@ -135,12 +146,26 @@ typedef struct ss_results {
     const ss_case_list *cases; /**< placed loads */
     const ss_ratings *rated;
     const ss_posting *posting;
-    const ss_joint_out *joint_out;     /**< NULL: no rating relies on a joint beyond its capacity */
-    const ss_reruns *reruns;           /**< NULL: none */
-    const ss_fatigue_results *fatigue; /**< NULL: no details are described */
-    const ss_diag_list *diags;         /**< warnings */
-    const char *detail;                /**< member whose factors are worked out, or NULL */
-    double require;                    /**< NaN when not asked */
+    const ss_joint_out *joint_out;             /**< NULL: no rating relies on a joint beyond its capacity */
+    const ss_reruns *reruns;                   /**< NULL: none */
+    const ss_fatigue_results *fatigue;         /**< NULL: no details are described */
+    const ss_slab_connectors *slab_connectors; /**< NULL: there is no slab */
+    const ss_slab_across *slab_across;         /**< likewise */
+    const ss_slab_checks *slab_checks;         /**< of a slab, all parts; NULL: there is none */
+    const ss_slab_casting *casting;            /**< likewise */
+    const ss_bounds *bounds;                   /**< of the bridge's unknowns */
+    const ss_sample *sample;                   /**< likewise */
+    const ss_sweep *sweep;                     /**< of one value or two */
+    const ss_size *size;
+    const ss_answer *answers; /**< with bounds or sample: what each run answers */
+    int answer_count;
+    double full[2];   /**< with bounds: ratings of the worst and the best by a full search; with sample the
+                         first of   them, of the least draw; NaN: not searched */
+    int searched;     /**< with bounds or sample: bridges that were searched in full; 0: not said */
+    double described; /**< with bounds or sample: first answer as described; NaN: not known */
+    const ss_diag_list *diags; /**< warnings */
+    const char *detail;        /**< member whose factors are worked out, or NULL */
+    double require;            /**< NaN when not asked */
     bool text_only; /**< what is for programs alone is left out: it can be a hundred times the rest */
 } ss_results;
 

@@ -9,7 +9,8 @@ typedef struct ss_resistance {
     double value;     /**< N m or N; NaN when it cannot be told (then why says so) */
     const char *rule; /**< "yield moment, Fy S_bottom (AASHTO LRFD 6.10.8.1: flange stress at most Fy)" */
     const char *why;  /**< NULL, or why there is none: "its web area is not known" */
-    double lost;      /**< share of what the rule gives that a bent member has lost: already off `value` */
+    double share; /**< of it that service checks may use, where it is another than of bare steel; else 0 */
+    double lost;  /**< share of what the rule gives that a bent member has lost: already off `value` */
 } ss_resistance;
 
 /** First yield of the extreme fibre: fy (Pa) times the smaller elastic section modulus of both faces. Both

@@ -67,4 +67,8 @@ double ss_units_to_si(double value, ss_dimension dimension, ss_unit_system syste
 const char *ss_units_format(char *buffer, size_t size, double value, ss_dimension dimension,
                             ss_unit_system system, int significant);
 
+/** An SI value as a text of 17 digits with its SI unit, from which ss_units_parse gives exactly `value` back
+ * (finite; a bare number for SS_DIM_NUMBER). 48 bytes hold any. Returns buffer. */
+const char *ss_units_exact(char *buffer, size_t size, double value, ss_dimension dimension);
+
 #endif

@@ -13,7 +13,7 @@ typedef struct ss_working_step {
     const char *source; /**< "AASHTO LRFD 6.10.8.2.3 (from memory)"; NULL: geometry or given */
 } ss_working_step;
 
-enum { SS_WORKING_MOST = 64 };
+enum { SS_WORKING_MOST = 128 };
 
 /** Steps in the order in which one would write them down; beyond SS_WORKING_MOST they are counted and not
  * kept. */

@@ -1,7 +1,10 @@
-/* write.h - reports as text, JSON and CSV, and files that are written whole or not at all. */
+/* write.h - reports as text, HTML, JSON and CSV, figures as SVG, and files that are written whole or not at
+ * all.
+ */
 #ifndef SILLSPAN_WRITE_H
 #define SILLSPAN_WRITE_H
 
+#include "sillspan/figure.h"
 #include "sillspan/report.h"
 #include "sillspan/text.h"
 
@@ -15,6 +18,14 @@ typedef struct ss_text_style {
  * characters of a description are made harmless. */
 ss_status ss_write_text(const ss_report *report, ss_text_style style, ss_text *out, ss_error *error);
 
+/**
+ * Appends the report for people as one HTML page that needs nothing else: no network, no script, its style
+ * and drawings inside. The first heading is the title; the contents stand after the first section, which
+ * should be the answer. Sections, tables and drawings have the ids s1, t1, d1 and on. No text of a
+ * description becomes anything but text. Rules for paper are for A4 and Letter.
+ */
+ss_status ss_write_html(const ss_report *report, ss_text *out, ss_error *error);
+
 /** Appends the report for programs as one JSON object and a newline: docs/json.md. */
 ss_status ss_write_json(const ss_report *report, ss_text *out, ss_error *error);
 
@@ -27,6 +38,13 @@ ss_status ss_write_csv(const ss_report *report, const char *table, ss_text *out,
 
 /** The names of those tables, in order; at most `most` are written. Returns how many there are. */
 int ss_write_csv_tables(const ss_report *report, const char **names, int most);
+
+/**
+ * Appends a figure as SVG 1.1: one element whose lengths are millimetres, with its own style, so that it may
+ * stand in a file of its own or within a page. Texts stay texts; whatever they hold is escaped. figure->key
+ * begins its identifiers and must be a plain word.
+ */
+ss_status ss_write_svg(const ss_figure *figure, ss_text *out, ss_error *error);
 
 /**
  * Writes a file whole or not at all: a new file in the same directory, flushed to the disk, then renamed. An

@@ -60,6 +60,9 @@ static ss_bracing_stretch line_bracing(const ss_bridge *bridge, const ss_effect 
     }
     for (int k = car->first_beam; k < car->first_beam + car->beam_count; k++) {
         const double x = bridge->floor_beams[k].x;
+        if (bridge->floor_beams[k].strip > 0.0) {
+            continue; /* a slab braces all along or not at all */
+        }
         const bool holds = top || beam_depth(bridge, k, line->y) >=
                                       DEEP_ENOUGH * line_depth(bridge, effect->index, x) - NEAR;
         if (holds && x >= line->x0 - NEAR && x <= line->x1 + NEAR) {

@@ -105,7 +105,8 @@ static int next_beam(const ss_bridge *bridge, const ss_car *car, int beam) {
     int best = -1;
     for (int i = car->first_beam; i < car->first_beam + car->beam_count; i++) {
         const double away = bridge->floor_beams[i].x - bridge->floor_beams[beam].x;
-        if (away > SAME && (best < 0 || bridge->floor_beams[i].x < bridge->floor_beams[best].x)) {
+        if (!(bridge->floor_beams[i].strip > 0.0) && away > SAME &&
+            (best < 0 || bridge->floor_beams[i].x < bridge->floor_beams[best].x)) {
             best = i;
         }
     }
@@ -121,6 +122,9 @@ static void find_along(const ss_bridge *bridge, const wheel_range *range, ss_dec
         double first = SS_INFINITY, last = -SS_INFINITY;
         for (int i = car->first_beam; i < car->first_beam + car->beam_count; i++) {
             const double x = bridge->floor_beams[i].x;
+            if (bridge->floor_beams[i].strip > 0.0) {
+                continue;
+            }
             const int next = next_beam(bridge, car, i);
             first = ss_min(first, x);
             last = ss_max(last, x);

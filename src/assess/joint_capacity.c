@@ -15,6 +15,8 @@ static ss_joint_strength of_plate(const ss_joint_detail *d, ss_working *working)
                                   .leg = d->leg,
                                   .electrode = d->electrode,
                                   .faces = d->faces,
+                                  .left = d->left,
+                                  .right = d->right,
                                   .lap = d->lap};
     return ss_joint_plate_strength(&plate, working);
 }
@@ -61,10 +63,18 @@ void ss_joint_capacity_of(const ss_joint *joint, ss_resistance *shear, ss_resist
                              .rule = "shear capacity of the joint as given, factored"};
     *moment = (ss_resistance){.value = joint->moment_capacity,
                               .rule = "bending capacity of the joint as given, factored"};
-    if (joint->detail.kind == SS_DETAIL_NONE || (!discrete && joint->kind != SS_JOINT_SPRINGS)) {
+    if (joint->slab) {
+        shear->rule = "shear of the slab over the gap, 2 sqrt(f'c), factored";
+        moment->rule = "bending of the slab over the gap by its bars across, factored";
         return;
     }
-    switch (joint->detail.kind) {
+    const ss_joint_detail_kind kind = joint->detail.kind;
+    const bool given = !isnan(joint->shear_capacity) || !isnan(joint->moment_capacity);
+    if (given || kind == SS_DETAIL_NONE || kind == SS_DETAIL_PLANKS ||
+        (!discrete && joint->kind != SS_JOINT_SPRINGS)) {
+        return;
+    }
+    switch (kind) {
     case SS_DETAIL_PLATE: strength = of_plate(&joint->detail, working); break;
     case SS_DETAIL_BOLTS: strength = of_bolts(&joint->detail, working); break;
     default: strength = of_concrete(&joint->detail, working);

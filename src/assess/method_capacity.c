@@ -67,10 +67,11 @@ double ss_check_capacity(const ss_bridge *bridge, const ss_check *check, const s
                             bridge->lines[effect->index].role != SS_ROLE_STRINGER;
         return girder ? deflection_limit(bridge, effect) : SS_NAN;
     }
-    const double share = share_of(row, effect);
+    double share = share_of(row, effect);
     if (isnan(share) || nominal == NULL) {
         return SS_NAN;
     }
+    share = nominal->share > 0.0 ? nominal->share : share;
     return share * ss_max(PRODUCT_LEAST, factors->condition * factors->system) * factors->phi *
            nominal->value;
 }

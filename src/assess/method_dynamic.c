@@ -77,7 +77,10 @@ static bool between_beams(const ss_bridge *bridge, const ss_effect *effect, ss_s
     const ss_car *const car = &bridge->cars[line->car];
     *out = (ss_stretch){.x0 = -SS_INFINITY, .x1 = SS_INFINITY};
     for (int i = 0; i < car->beam_count; i++) {
-        take_support(out, bridge->floor_beams[car->first_beam + i].x, effect->at, effect->before);
+        const ss_floor_beam *const beam = &bridge->floor_beams[car->first_beam + i];
+        if (!(beam->strip > 0.0)) {
+            take_support(out, beam->x, effect->at, effect->before);
+        }
     }
     return close_reach(out, line);
 }

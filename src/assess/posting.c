@@ -88,13 +88,15 @@ static void take_rating(const ss_posting_builder *b, ss_posting_row *row) {
     const ss_vehicle *const vehicle = &b->bridge->vehicles[row->vehicle];
     row->item = -1;
     row->rf = SS_NAN;
+    row->proved = SS_NAN;
     for (int c = 0; c < b->ratings->check_count; c++) {
         const int item = ss_ratings_governing(b->ratings, c, row->traffic);
         if (item >= 0 && ss_posting_counts(b, &b->ratings->checks[c], vehicle) &&
             (row->item < 0 || b->ratings->items[item].rf < row->rf)) {
             row->item = item;
             row->rf = b->ratings->items[item].rf;
-            row->local = b->ratings->items[item].local;
+            row->local = ss_rating_may_be_worse(&b->ratings->items[item]);
+            row->proved = b->ratings->items[item].proved;
             row->tips = b->ratings->items[item].tips;
         }
     }

@@ -236,7 +236,12 @@ static void note_row(ss_posting_builder *b, const ss_posting_row *row) {
         ss_posting_note(b, "%s, %s, was not rated and is not in the sign.", name, crossing_words(b, row));
         return;
     }
-    if (row->counts && row->rf < 1.0 && row->local) {
+    if (row->counts && row->rf < 1.0 && row->local && row->proved > 0.0) {
+        ss_posting_note(b,
+                        "%s, %s: the places of the trucks were found by moving one after the other; what is "
+                        "proven of all arrangements is %d %% of the factor, and the safe load may be lower.",
+                        name, crossing_words(b, row), (int)(100.0 * row->proved / row->rf));
+    } else if (row->counts && row->rf < 1.0 && row->local) {
         ss_posting_note(b,
                         "%s, %s: the places of the trucks were found by moving one after the other; another "
                         "arrangement may be worse, and the safe load lower.",

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "assess/composite_member.h"
 #include "assess/joint_capacity.h"
-#include "assess/member_strength.h"
 #include "base/numeric.h"
 #include "base/try.h"
 #include "sillspan/web_shear.h"
@@ -22,21 +22,8 @@ typedef enum limit_state {
     LIMIT_NONE
 } limit_state;
 
-/* Shares of bending that the checks of the bridge look at; 0: none does. */
-typedef struct strengths {
-    double share[SS_STRENGTH_COUNT];
-} strengths;
-
-static strengths strengths_asked(const ss_bridge *bridge) {
-    ss_check checks[SS_CHECKS_MAX];
-    strengths out = {{0.0}};
-    const int count = ss_checks(bridge, checks);
-    for (int i = 0; i < count; i++) {
-        double share = 0.0;
-        const ss_strength strength = ss_check_strength(&checks[i], &share);
-        out.share[strength] = share > 0.0 ? share : out.share[strength];
-    }
-    return out;
+static bool is_strip(const ss_bridge *bridge, const ss_effect *effect) {
+    return effect->member == SS_MEMBER_BEAM && bridge->floor_beams[effect->index].strip > 0.0;
 }
 
 static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bool deflections) {
@@ -54,9 +41,12 @@ static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bo
     }
     switch (effect->kind) {
     case SS_EFFECT_MOMENT: return LIMIT_MOMENT;
-    case SS_EFFECT_WEB_PLUS: return LIMIT_WEB;
+    /* Slabs whose bending is looked at count as satisfactory in shear (AASHTO Standard Specifications 3.24.4,
+     * from memory). */
+    case SS_EFFECT_WEB_PLUS: return is_strip(bridge, effect) ? LIMIT_NONE : LIMIT_WEB;
     /* Without torsion in the web both signs of it are the same effect. */
-    case SS_EFFECT_WEB_MINUS: return effect->torsion_shear == 0.0 ? LIMIT_NONE : LIMIT_WEB;
+    case SS_EFFECT_WEB_MINUS:
+        return effect->torsion_shear == 0.0 || is_strip(bridge, effect) ? LIMIT_NONE : LIMIT_WEB;
     case SS_EFFECT_DEFLECTION:
         /* Both sides of a section move alike. */
         return deflections && effect->member == SS_MEMBER_LINE && !effect->before &&
@@ -66,6 +56,13 @@ static limit_state limit_of(const ss_bridge *bridge, const ss_effect *effect, bo
     default: return LIMIT_NONE;
     }
 }
+
+/* What resistances are found from. */
+typedef struct resisting {
+    const ss_bridge *bridge;
+    const ss_permanent *permanent;
+    ss_strength_use use[SS_STRENGTH_COUNT];
+} resisting;
 
 /* ---- what resists ----------------------------------------------------------------------------------- */
 
@@ -80,22 +77,45 @@ static ss_resistance less_lost(ss_resistance resistance, double lost) {
     return resistance;
 }
 
-static ss_status resist_bending(const ss_bridge *bridge, const strengths *asked, ss_rated *rated) {
+static ss_status bending_strength(const resisting *r, const ss_member_place *place, int strength, bool most,
+                                  ss_rated *rated) {
+    const ss_bridge *const bridge = r->bridge;
+    const ss_strength_use *const use = &r->use[strength];
+    ss_resistance *const out = &rated->nominal[strength][most ? 1 : 0];
+    ss_composite_member member;
+    ss_status status = SS_OK;
+    if (!(use->share > 0.0)) {
+        *out = (ss_resistance){.value = SS_NAN};
+    } else if (ss_composite_member_at(bridge, &rated->effect, place, most, &member)) {
+        status = ss_composite_member_strength(r->permanent, &rated->effect, (ss_strength)strength, use,
+                                              &member, out, NULL);
+    } else {
+        const ss_flexure_case given = ss_member_flexure(bridge, &rated->effect, place, most);
+        status = ss_member_strength(&given, (ss_strength)strength, use->share, out, NULL);
+    }
+    *out = less_lost(*out, place->section->strength_loss);
+    return status;
+}
+
+static ss_status resist_bending(const resisting *r, ss_rated *rated) {
     ss_member_place place;
-    ss_status status = ss_member_place_at(bridge, &rated->effect, &place);
+    ss_status status = ss_member_place_at(r->bridge, &rated->effect, &place);
     for (int s = 0; s < SS_STRENGTH_COUNT; s++) {
         for (int most = 0; most < 2 && status == SS_OK; most++) {
-            const ss_flexure_case given = ss_member_flexure(bridge, &rated->effect, &place, most == 1);
-            if (asked->share[s] > 0.0) {
-                status = ss_member_strength(&given, (ss_strength)s, asked->share[s], &rated->nominal[s][most],
-                                            NULL);
-                rated->nominal[s][most] = less_lost(rated->nominal[s][most], place.section->strength_loss);
-            } else {
-                rated->nominal[s][most] = (ss_resistance){.value = SS_NAN};
-            }
+            status = bending_strength(r, &place, s, most == 1, rated);
         }
     }
     return status;
+}
+
+/* Service checks of steel do not ask about concrete. */
+static ss_status resist_strip(const resisting *r, ss_rated *rated) {
+    for (int most = 0; most < 2; most++) {
+        const ss_resistance one = ss_strip_resistance(r->bridge, &rated->effect, most == 1, NULL);
+        for (int s = 0; s < SS_STRENGTH_COUNT; s++) rated->nominal[s][most] = one;
+        rated->nominal[SS_STRENGTH_SERVICE][most] = (ss_resistance){.value = SS_NAN};
+    }
+    return SS_OK;
 }
 
 static ss_status resist_web(const ss_bridge *bridge, ss_rated *rated) {
@@ -118,11 +138,13 @@ static ss_status resist_web(const ss_bridge *bridge, ss_rated *rated) {
     return status;
 }
 
-static ss_status resist(const ss_bridge *bridge, const strengths *asked, limit_state limit, ss_rated *rated) {
+static ss_status resist(const resisting *r, limit_state limit, ss_rated *rated) {
+    const ss_bridge *const bridge = r->bridge;
     ss_resistance shear;
     ss_resistance moment;
     switch (limit) {
-    case LIMIT_MOMENT: return resist_bending(bridge, asked, rated);
+    case LIMIT_MOMENT:
+        return is_strip(bridge, &rated->effect) ? resist_strip(r, rated) : resist_bending(r, rated);
     case LIMIT_WEB: return resist_web(bridge, rated);
     case LIMIT_JOINT:
     case LIMIT_JOINT_MOMENT:
@@ -134,16 +156,16 @@ static ss_status resist(const ss_bridge *bridge, const strengths *asked, limit_s
 }
 
 /* One that the checks look at, for what is to be said: NaN if there is none. */
-static const ss_resistance *spoken_of(const strengths *asked, const ss_rated *rated) {
+static const ss_resistance *spoken_of(const ss_strength_use *use, const ss_rated *rated) {
     for (int s = 0; s < SS_STRENGTH_COUNT; s++) {
-        for (int most = 0; most < 2 && asked->share[s] > 0.0; most++) {
+        for (int most = 0; most < 2 && use[s].share > 0.0; most++) {
             if (rated->nominal[s][most].why != NULL) {
                 return &rated->nominal[s][most];
             }
         }
     }
     int first = 0;
-    while (first + 1 < SS_STRENGTH_COUNT && !(asked->share[first] > 0.0)) first++;
+    while (first + 1 < SS_STRENGTH_COUNT && !(use[first].share > 0.0)) first++;
     return &rated->nominal[first][1];
 }
 
@@ -192,12 +214,13 @@ static void rank_groups(ss_rated_list *list) {
     }
 }
 
-ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count, bool deflections,
-                              ss_rating_notes *notes, ss_rated_list *out, ss_error *error) {
-    const ss_bridge *const bridge = mesh->bridge;
+ss_status ss_rated_list_build(const ss_permanent *permanent, const ss_effect *effects, int count,
+                              bool deflections, ss_rating_notes *notes, ss_rated_list *out, ss_error *error) {
+    const ss_bridge *const bridge = ss_grillage_mesh(permanent->grillage)->bridge;
     ss_status status = SS_OK;
     ss_rated_list list = {0};
-    const strengths asked = strengths_asked(bridge);
+    resisting r = {.bridge = bridge, .permanent = permanent};
+    ss_strength_uses(bridge, r.use);
     list.items = ss_arena_alloc(notes->arena, (size_t)count + 1, sizeof *list.items);
     list.group_first = ss_arena_alloc(notes->arena, (size_t)count + 1, sizeof *list.group_first);
     SS_TRY(list.items == NULL || list.group_first == NULL ? SS_ERROR_MEMORY : SS_OK);
@@ -207,8 +230,8 @@ ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int
             continue;
         }
         ss_rated rated = {.effect = effects[i], .order = i, .group = sparse_rank(bridge, &effects[i], limit)};
-        SS_TRY(resist(bridge, &asked, limit, &rated));
-        const ss_resistance *const one = spoken_of(&asked, &rated);
+        SS_TRY(resist(&r, limit, &rated));
+        const ss_resistance *const one = spoken_of(r.use, &rated);
         const char *const remark = limit == LIMIT_MOMENT || limit == LIMIT_WEB ? remark_on(one, limit) : NULL;
         if (remark != NULL) {
             SS_TRY(ss_rating_notes_section(notes, bridge, &effects[i], remark));

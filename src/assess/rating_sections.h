@@ -32,7 +32,7 @@ typedef struct ss_rated_list {
 
 /** The rated ones of `effects`, deflections too if asked for, in the arena of `notes`, which receives what
  * cannot be rated. */
-ss_status ss_rated_list_build(const ss_mesh *mesh, const ss_effect *effects, int count, bool deflections,
-                              ss_rating_notes *notes, ss_rated_list *out, ss_error *error);
+ss_status ss_rated_list_build(const ss_permanent *permanent, const ss_effect *effects, int count,
+                              bool deflections, ss_rating_notes *notes, ss_rated_list *out, ss_error *error);
 
 #endif

@@ -6,6 +6,7 @@
 
 #include "assess/rating_notes.h"
 #include "assess/ratings_demands.h"
+#include "assess/ratings_proof.h"
 #include "base/numeric.h"
 #include "base/try.h"
 #include "response/state.h"
@@ -29,6 +30,7 @@ typedef struct rating_run {
     const ss_check_list *checks;
     const ss_rated_member *members;
     double *work; /* contact springs */
+    int *group;   /* of each item */
 } rating_run;
 
 /* ---- one rating --------------------------------------------------------------------------------- */
@@ -105,6 +107,8 @@ static void fill_item(const rating_run *run, const ss_rated_member *member, int 
                            .rf = found->factor * ratio,
                            .rf_linear = found->linear * ratio,
                            .local = found->local,
+                           .proved = found->proved > 0.0 ? found->proved * ratio : SS_NAN,
+                           .arrangements = found->arrangements,
                            .truck_count = found->effect < 0 ? 1 : found->truck_count};
     item.nominal = *ss_rated_nominal(rated, c, item.most);
     for (int i = 0; i < SS_LANES_MAX; i++) item.position[i] = (ss_position){.track = -1};
@@ -131,6 +135,7 @@ static void fill_item(const rating_run *run, const ss_rated_member *member, int 
         item.live =
             filled ? (item.capacity - item.dead) / (item.rf * ss_method_scale(&item.factors)) : found->live;
     }
+    item.proved = isnan(item.proved) ? SS_NAN : ss_min(item.proved, item.rf);
     fill_lane(run, found, lane, &item);
     item.tons = item.rf * ss_vehicle_rated_weight(vehicle) / TON;
     *out = item;
@@ -140,7 +145,7 @@ static bool fits(const ss_traffic *traffic) {
     return traffic->track_count > 0 || traffic->lane_count[0] > 0;
 }
 
-static ss_status collect(const rating_run *run, ss_ratings *out) {
+static ss_status collect(rating_run *run, ss_arena *arena, ss_ratings *out) {
     const int groups = run->rated->group_count, traffics = run->placements->traffic_count;
     int count = 0;
     for (int pass = 0; pass < 2; pass++) {
@@ -152,6 +157,7 @@ static ss_status collect(const rating_run *run, ss_ratings *out) {
                         continue;
                     }
                     if (pass == 1) {
+                        run->group[count] = g;
                         fill_item(run, &run->members[g], c, t, &out->items[count]);
                     }
                     count++;
@@ -160,7 +166,8 @@ static ss_status collect(const rating_run *run, ss_ratings *out) {
         }
         if (pass == 0) {
             out->items = ss_arena_alloc(&out->arena, (size_t)count + 1, sizeof *out->items);
-            if (out->items == NULL) {
+            run->group = ss_arena_alloc(arena, (size_t)count + 1, sizeof *run->group);
+            if (out->items == NULL || run->group == NULL) {
                 return SS_ERROR_MEMORY;
             }
         }
@@ -225,12 +232,12 @@ static int importance(const ss_check *check) {
     return 0;
 }
 
-static void fill_governing(const rating_run *run, ss_ratings *out) {
+static void fill_governing(const ss_bridge *bridge, ss_ratings *out) {
     const int traffics = out->traffic_count;
     for (int i = 0; i < out->check_count * traffics; i++) out->governing[i] = -1;
     for (int i = 0; i < out->count; i++) {
         const ss_rating_item *const item = &out->items[i];
-        if (!ss_rating_released(run->bridge, &item->effect)) {
+        if (!ss_rating_released(bridge, &item->effect)) {
             take_smaller(out, i, &out->governing[item->check * traffics + item->traffic]);
         }
     }
@@ -257,6 +264,32 @@ void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements,
             take_smaller(out, out->worst[c], &out->controlling);
         }
     }
+}
+
+ss_status ss_ratings_govern(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out) {
+    const size_t pairs = (size_t)out->check_count * (size_t)out->traffic_count;
+    out->governing = ss_arena_alloc(&out->arena, pairs + 1, sizeof *out->governing);
+    out->worst = ss_arena_alloc(&out->arena, SS_CHECKS_MAX, sizeof *out->worst);
+    if (out->governing == NULL || out->worst == NULL) {
+        return SS_ERROR_MEMORY;
+    }
+    fill_governing(bridge, out);
+    ss_ratings_decide(bridge, placements, out);
+    return SS_OK;
+}
+
+/* What governs under two trucks abreast is proven, or a worse arrangement found; then what comes next. */
+static ss_status prove(const rating_run *run, ss_arena *arena, ss_ratings *out, ss_error *error) {
+    ss_status status = SS_OK;
+    for (int next = 0; next < 2 && status == SS_OK; next++) {
+        status = ss_ratings_prove(run->reach, run->members, run->group, out, next == 1, arena, error);
+        for (int i = 0; status == SS_OK && i < out->count; i++) {
+            ss_rating_item *const item = &out->items[i];
+            fill_item(run, &run->members[run->group[i]], item->check, item->traffic, item);
+        }
+        fill_governing(run->bridge, out);
+    }
+    return status;
 }
 
 /* ---- checks of the result ----------------------------------------------------------------------- */
@@ -379,19 +412,16 @@ static ss_status search(rating_run *run, ss_rated_member *members, ss_arena *are
     return ss_reach_members(run->reach, all, groups, progress, context, error);
 }
 
-static ss_status finish(const rating_run *run, const ss_rating_notes *notes, ss_ratings *out,
+static ss_status finish(rating_run *run, const ss_rating_notes *notes, ss_arena *arena, ss_ratings *out,
                         ss_error *error) {
     ss_status status = SS_OK;
-    const size_t pairs = (size_t)run->checks->count * (size_t)run->placements->traffic_count;
     out->check_count = run->checks->count;
     out->traffic_count = run->placements->traffic_count;
     memcpy(out->checks, run->checks->items, sizeof out->checks);
-    out->governing = ss_arena_alloc(&out->arena, pairs + 1, sizeof *out->governing);
-    out->worst = ss_arena_alloc(&out->arena, SS_CHECKS_MAX, sizeof *out->worst);
-    SS_TRY(out->governing == NULL || out->worst == NULL ? ss_no_memory(error) : SS_OK);
-    SS_TRY(collect(run, out));
+    SS_TRY(collect(run, arena, out));
+    SS_TRY(ss_ratings_govern(run->bridge, run->placements, out) == SS_OK ? SS_OK : ss_no_memory(error));
+    SS_TRY(prove(run, arena, out, error));
     SS_TRY(copy_parts(out));
-    fill_governing(run, out);
     ss_ratings_decide(run->bridge, run->placements, out);
     for (int c = 0; c < out->check_count; c++) {
         if (out->worst[c] >= 0) {
@@ -416,20 +446,20 @@ ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements 
     ss_check_list checks = {0};
     ss_reacher reach = {0};
     ss_rated_member *members = NULL;
-    rating_run run = {permanent, placements, mesh->bridge, &reach, &rated, &checks, NULL, NULL};
+    rating_run run = {permanent, placements, mesh->bridge, &reach, &rated, &checks, NULL, NULL, NULL};
     if (error != NULL) {
         *error = (ss_error){0};
     }
     SS_TRY(check_settings(mesh->bridge, error));
     SS_TRY(ss_check_list_build(mesh->bridge, &checks, error));
-    SS_TRY(ss_rated_list_build(mesh, effects, effect_count, true, &notes, &rated, error));
+    SS_TRY(ss_rated_list_build(permanent, effects, effect_count, true, &notes, &rated, error));
     SS_TRY(ss_rated_members_build(permanent, placements, &rated, &checks, &passing, &members, error));
     run.members = members;
     SS_TRY(ss_reach_create(permanent, placements, checks.factors, checks.factor_count, &reach, error));
     run.work = ss_arena_alloc(&passing, (size_t)reach.n + 1, sizeof *run.work);
     SS_TRY(run.work == NULL ? ss_no_memory(error) : SS_OK);
     SS_TRY(search(&run, members, &passing, progress, context, error));
-    SS_TRY(finish(&run, &notes, &ratings, error));
+    SS_TRY(finish(&run, &notes, &passing, &ratings, error));
     *out = ratings;
     ratings = (ss_ratings){0};
 done:

@@ -30,10 +30,8 @@ double ss_units_to_si(double value, ss_dimension dimension, ss_unit_system syste
     return value * ss_unit_dimension(dimension)->factor[column(system)];
 }
 
-const char *ss_units_format(char *buffer, size_t size, double value, ss_dimension dimension,
-                            ss_unit_system system, int significant) {
-    const char *unit = ss_units_name(dimension, system);
-    ss_text_significant(buffer, size, ss_units_from_si(value, dimension, system), significant);
+/* Puts the unit behind the number in the buffer. */
+static const char *add_unit(char *buffer, size_t size, const char *unit) {
     if (size == 0 || unit[0] == '\0') {
         return buffer;
     }
@@ -48,4 +46,41 @@ const char *ss_units_format(char *buffer, size_t size, double value, ss_dimensio
     buffer[length] = ' ';
     memcpy(buffer + length + 1, unit, more + 1);
     return buffer;
+}
+
+const char *ss_units_format(char *buffer, size_t size, double value, ss_dimension dimension,
+                            ss_unit_system system, int significant) {
+    ss_text_significant(buffer, size, ss_units_from_si(value, dimension, system), significant);
+    return add_unit(buffer, size, ss_units_name(dimension, system));
+}
+
+/* Names that ss_units_parse multiplies by exactly 1. */
+static const char *const si_names[SS_DIM_COUNT] = {
+    [SS_DIM_NUMBER] = "",
+    [SS_DIM_LENGTH] = "m",
+    [SS_DIM_SMALL_LENGTH] = "m",
+    [SS_DIM_AREA] = "m2",
+    [SS_DIM_SECTION_MODULUS] = "m3",
+    [SS_DIM_SECOND_MOMENT] = "m4",
+    [SS_DIM_FORCE] = "N",
+    [SS_DIM_MOMENT] = "N m",
+    [SS_DIM_STRESS] = "Pa",
+    [SS_DIM_LINE_LOAD] = "N/m",
+    [SS_DIM_AREA_LOAD] = "N/m2",
+    [SS_DIM_UNIT_WEIGHT] = "N/m3",
+    [SS_DIM_SPRING] = "N/m",
+    [SS_DIM_ROTATION_SPRING] = "N m/rad",
+    [SS_DIM_SPRING_PER_LENGTH] = "N/m per m",
+    [SS_DIM_ROTATION_SPRING_PER_LENGTH] = "N m/rad per m",
+    [SS_DIM_MOMENT_PER_LENGTH] = "N m per m",
+    [SS_DIM_ANGLE] = "rad",
+    [SS_DIM_SPEED] = "m/s",
+};
+
+const char *ss_units_exact(char *buffer, size_t size, double value, ss_dimension dimension) {
+    const int index = (int)dimension;
+    const char *const unit = si_names[index > 0 && index < SS_DIM_COUNT ? index : 0];
+    /* 17 digits tell every double from its neighbours. */
+    ss_text_significant(buffer, size, value, 17);
+    return add_unit(buffer, size, unit);
 }

@@ -3,113 +3,96 @@
 
 #include "cli/batch.h"
 
+#include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 
-#include "report/report_overview.h"
+#include "cli/batch_parts.h"
+#include "cli/stop.h"
+#include "sillspan/work.h"
 
-/* What goes through all of them. */
-typedef struct batch {
-    const ss_invocation *asked; /* with the files in place of folders */
-    ss_extent reach;
-    ss_overview overview;
-    int worst; /* exit status */
-    int in[2]; /* how many of them are in US and in SI units */
-} batch;
+/* First line of a file of --resume. */
+static const char kept_title[] = "sillspan finished rows, form 1; --resume adds to it and takes from it";
 
 bool ss_batch_asked(const ss_invocation *asked) {
     struct stat about;
     return asked->file_count > 1 || (stat(asked->file, &about) == 0 && S_ISDIR(about.st_mode));
 }
 
-static ss_outcome outcome_of(int code) {
-    switch (code) {
-    case SS_EXIT_DONE: return SS_OUTCOME_DONE;
-    case SS_EXIT_NOT_MET: return SS_OUTCOME_NOT_MET;
-    case SS_EXIT_DESCRIPTION: return SS_OUTCOME_FAULTS;
-    case SS_EXIT_ANALYSIS: return SS_OUTCOME_FAILED;
-    case SS_EXIT_FILE: return SS_OUTCOME_FILE;
-    default: return SS_OUTCOME_INTERNAL;
-    }
-}
+/* ---- results as they come ----------------------------------------------------------------------- */
 
-static const char *title_of(const ss_pipe *pipe) {
-    const ss_node *root = pipe->description.root;
-    const ss_node *title = root == NULL ? NULL : ss_node_child(root, "title");
-    return title != NULL && title->kind == SS_NODE_TEXT ? title->text : NULL;
-}
-
-/* "line 12: cars.flat.length: ...": the first fault, without the file that the row names already. */
-static const char *first_fault(const ss_pipe *pipe, ss_arena *arena) {
-    const ss_diag *fault = NULL;
-    for (int i = 0; i < pipe->diags.count && fault == NULL; i++) {
-        fault = pipe->diags.items[i].severity == SS_FAULT ? &pipe->diags.items[i] : NULL;
-    }
-    if (fault == NULL) {
-        return NULL;
-    }
-    const char *colon = fault->path[0] == '\0' ? "" : ": ";
-    return fault->where.line > 0 ? ss_arena_printf(arena, "line %d: %s%s%s", fault->where.line, fault->path,
-                                                   colon, fault->message)
-                                 : ss_arena_printf(arena, "%s%s%s", fault->path, colon, fault->message);
-}
-
-/* Messages about files begin with their names, which the row has already. */
-static const char *without_name(const char *message, const char *file) {
-    const size_t length = strlen(file);
-    return strncmp(message, file, length) == 0 && strncmp(message + length, ": ", 2) == 0
-               ? message + length + 2
-               : message;
-}
-
-static void finish(batch *all, const ss_overview_entry *entry, int code) {
-    ss_overview_add(&all->overview, entry);
-    all->worst = code > all->worst ? code : all->worst;
-}
-
-static void run_one(batch *all, int index) {
-    ss_invocation one = *all->asked;
-    one.file = all->asked->files[index];
-    ss_arena words = {0};
+/* A run of hours is not given up for a file that cannot grow any more; the exit status tells of it. */
+static void keep(ss_batch *all, const ss_batch_result *result) {
     ss_error error = {0};
-    ss_pipe pipe = {.progress = ss_progress_begin(one.quiet)};
-    ss_progress_number(&pipe.progress, index + 1, all->asked->file_count);
-    ss_status status = ss_pipe_read(&pipe, &one, all->reach, &error);
-    ss_run_print_diags(&pipe, one.file, one.quiet);
-    if (status == SS_OK) {
-        all->in[pipe.whole.bridge.units]++;
-        status = ss_pipe_compute(&pipe, all->reach, &error);
+    if (result->key == NULL || all->kept.file < 0 ||
+        ss_kept_add(&all->kept, result->key, result->row, &error) == SS_OK) {
+        return;
     }
-    const ss_results results = ss_run_results(&pipe, &one, all->reach);
-    const bool done = status == SS_OK;
-    const int code = done && !ss_report_requirement_met(&results) ? SS_EXIT_NOT_MET : ss_exit_of(status);
-    const char *says = done ? NULL : first_fault(&pipe, &words);
-    if (!done && says == NULL) {
-        says = without_name(error.message[0] != '\0' ? error.message : ss_status_text(status), one.file);
-        ss_run_print_error(one.file, says);
-    }
-    finish(all,
-           &(ss_overview_entry){.file = one.file,
-                                .title = title_of(&pipe),
-                                .outcome = outcome_of(code),
-                                .says = says,
-                                .faults = pipe.diags.faults,
-                                .warnings = pipe.diags.warnings,
-                                .results = done ? &results : NULL},
-           code);
-    ss_arena_destroy(&words);
-    ss_pipe_destroy(&pipe);
+    ss_progress_end(&all->progress);
+    ss_run_print_error(NULL, error.message);
+    ss_kept_close(&all->kept);
+    all->worst = SS_EXIT_FILE > all->worst ? SS_EXIT_FILE : all->worst;
 }
+
+static ss_status arrived(void *context, int index, const ss_text *line, ss_error *error) {
+    ss_batch *const all = context;
+    ss_arena arena = {0};
+    ss_batch_result result = {0};
+    (void)index;
+    const bool good = ss_batch_result_read(line->data, &arena, &result);
+    if (good) {
+        keep(all, &result);
+        ss_progress_bridges(&all->progress, ++all->done, all->files->count);
+    }
+    ss_arena_destroy(&arena);
+    return good ? SS_OK : ss_error_set(error, SS_ERROR_MEMORY, "no memory for a row");
+}
+
+static ss_status taken(void *context, int index, const ss_text *line, ss_error *error) {
+    ss_batch *const all = context;
+    ss_arena arena = {0};
+    ss_batch_result result = {0};
+    if (!ss_batch_result_read(line->data, &arena, &result)) {
+        ss_arena_destroy(&arena);
+        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for a row");
+    }
+    if (result.said != NULL) {
+        ss_progress_end(&all->progress);
+        fputs(result.said, stderr);
+    }
+    ss_overview_add_line(&all->overview, result.row);
+    all->worst = result.code > all->worst ? result.code : all->worst;
+    all->old += result.old;
+    if (result.units >= 0) {
+        all->in[result.units]++;
+    }
+    const char *const file = all->overview.failed ? NULL : all->overview.rows[all->overview.count - 1].file;
+    const bool other = file != NULL && strcmp(file, all->files->paths[index]) != 0;
+    ss_arena_destroy(&arena);
+    if (other) {
+        return ss_error_set(error, SS_ERROR_FILE,
+                            "a process took %.200s for %.200s: the folders changed meanwhile", file,
+                            all->files->paths[index]);
+    }
+    return file == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the rows") : SS_OK;
+}
+
+static bool stop(void *context) {
+    (void)context;
+    return ss_stop_asked();
+}
+
+/* ---- the table ---------------------------------------------------------------------------------- */
 
 /* As asked for; else as all descriptions say, and US units where they differ. */
-static ss_unit_system units_of(const batch *all) {
+static ss_unit_system units_of(const ss_batch *all) {
     if (all->asked->units_given) {
         return all->asked->units;
     }
     return all->in[SS_UNITS_SI] > 0 && all->in[SS_UNITS_US] == 0 ? SS_UNITS_SI : SS_UNITS_US;
 }
 
-static int write_overview(const batch *all) {
+static int write_overview(const ss_batch *all) {
     ss_report report = {0};
     ss_error error = {0};
     const ss_overview_head head = {
@@ -129,8 +112,91 @@ static int write_overview(const batch *all) {
     return code;
 }
 
+/* Rows of those that were not begun, so that nobody takes the table for the whole. */
+static void add_missing(ss_batch *all) {
+    for (int i = all->overview.count; i < all->files->count && !all->overview.failed; i++) {
+        ss_overview_add(&all->overview,
+                        &(ss_overview_entry){.file = all->files->paths[i],
+                                             .outcome = SS_OUTCOME_NOT_RUN,
+                                             .says = "the run was interrupted before its turn"});
+        all->worst = SS_EXIT_INTERRUPTED;
+    }
+}
+
+static void tell_of_resuming(const ss_batch *all) {
+    ss_text said = {0};
+    if (all->asked->resume == NULL || all->asked->quiet) {
+        return;
+    }
+    ss_text_printf(&said, "sillspan: %d of %d taken from ", all->old, all->files->count);
+    ss_text_add_plain(&said, all->asked->resume);
+    ss_text_add(&said, "\n");
+    ss_run_print_said(&said);
+}
+
+/* ---- the run ------------------------------------------------------------------------------------ */
+
+static bool same_file(const char *a, const char *b) {
+    struct stat left;
+    struct stat right;
+    return strcmp(a, b) == 0 || (stat(a, &left) == 0 && stat(b, &right) == 0 && left.st_dev == right.st_dev &&
+                                 left.st_ino == right.st_ino);
+}
+
+static int open_kept(ss_batch *all, ss_text *settings) {
+    const char *const path = all->asked->resume;
+    const bool first = all->asked->workers == NULL || all->asked->workers->rank == 0;
+    ss_error error = {0};
+    if (path == NULL) {
+        return SS_EXIT_DONE;
+    }
+    if (all->asked->output != NULL && same_file(all->asked->output, path)) {
+        ss_run_print_error(NULL, "--resume and --output name the same file");
+        return SS_EXIT_USAGE;
+    }
+    ss_batch_settings(all->asked, settings);
+    const ss_kept_asks asks = {.path = path, .title = kept_title, .adding = first};
+    const ss_status status = settings->failed
+                                 ? ss_error_set(&error, SS_ERROR_MEMORY, "no memory for the settings")
+                                 : ss_kept_open(&asks, &all->kept, &error);
+    if (status != SS_OK) {
+        ss_run_print_error(NULL, error.message);
+    }
+    all->settings = settings->data;
+    return ss_exit_of(status);
+}
+
+static int run_all(ss_batch *all) {
+    ss_error error = {0};
+    const ss_workers *const workers = all->asked->workers;
+    const ss_work work = {.count = all->files->count,
+                          .item = ss_batch_item,
+                          .arrived = arrived,
+                          .taken = taken,
+                          .stop = stop,
+                          .context = all};
+    all->progress = ss_progress_begin(all->asked->quiet);
+    ss_progress_bridges(&all->progress, 0, all->files->count);
+    ss_stop_begin();
+    const ss_status status = ss_work_run(workers, &work, &error);
+    ss_stop_end();
+    ss_progress_end(&all->progress);
+    if (workers != NULL && workers->rank > 0) {
+        return SS_EXIT_DONE;
+    }
+    if (status != SS_OK) {
+        ss_run_print_error(NULL, error.message);
+        return ss_exit_of(status);
+    }
+    tell_of_resuming(all);
+    add_missing(all);
+    const int written = write_overview(all);
+    return written > all->worst ? written : all->worst;
+}
+
 int ss_batch_run(const ss_invocation *asked, ss_extent reach) {
     ss_batch_files files = {.count = 0};
+    ss_text settings = {0};
     if (ss_batch_expand(asked->files, asked->file_count, &files) != SS_OK) {
         ss_run_print_error(NULL, ss_status_text(SS_ERROR_MEMORY));
         return SS_EXIT_INTERNAL;
@@ -138,20 +204,14 @@ int ss_batch_run(const ss_invocation *asked, ss_extent reach) {
     ss_invocation expanded = *asked;
     expanded.files = files.paths;
     expanded.file_count = files.count;
-    batch all = {.asked = &expanded, .reach = reach};
-    for (int i = 0; i < files.count; i++) {
-        if (files.why[i] != NULL) {
-            ss_run_print_error(files.paths[i], files.why[i]);
-            finish(&all,
-                   &(ss_overview_entry){
-                       .file = files.paths[i], .outcome = SS_OUTCOME_FILE, .says = files.why[i]},
-                   SS_EXIT_FILE);
-        } else {
-            run_one(&all, i);
-        }
+    ss_batch all = {.asked = &expanded, .reach = reach, .files = &files, .kept = {.file = -1}};
+    int code = open_kept(&all, &settings);
+    if (code == SS_EXIT_DONE) {
+        code = run_all(&all);
     }
-    const int written = write_overview(&all);
+    ss_kept_close(&all.kept);
     ss_overview_destroy(&all.overview);
     ss_batch_files_destroy(&files);
-    return written > all.worst ? written : all.worst;
+    ss_text_destroy(&settings);
+    return code;
 }

@@ -7,8 +7,8 @@
 /** Whether the command line asks for more than one bridge: several files, or a folder. */
 bool ss_batch_asked(const ss_invocation *asked);
 
-/** Runs them one after the other, past bad ones, and writes one table. Returns the exit status: the highest
- * that any of them would have by itself. */
+/** Runs them, several at once, past bad ones, and writes one table. Returns the exit status: the highest that
+ * any of them would have by itself, or SS_EXIT_INTERRUPTED. */
 int ss_batch_run(const ss_invocation *asked, ss_extent reach);
 
 /** The files that are meant, folders replaced by what they hold. */

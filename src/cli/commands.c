@@ -28,8 +28,83 @@ static const ss_command commands[] = {
      "carry. The description must give rating.condition and rating.system; they are never assumed.",
      "sillspan rate models/bridges/alder-branch.cfg\n"
      "sillspan rate --require 1.0 --quiet models/bridges/alder-branch.cfg\n"
-     "sillspan rate --set rating.condition=poor models/bridges/alder-branch.cfg",
+     "sillspan rate --set rating.condition=poor models/bridges/alder-branch.cfg\n"
+     "sillspan rate --resume county.rows county/",
      ss_command_rate, SS_TAKES_BRIDGES},
+    {"report", SS_IN_REPORT, "a rating as a page to be filed and printed",
+     "Everything that rate does, as one HTML file that needs nothing else: no network, no script. The "
+     "answer\n"
+     "is on its first page, with how sure it is and what to measure next; then come the description as it\n"
+     "was understood, what was assumed and what is left out, findings and their cost, the results, the\n"
+     "governing factor line by line, the accuracy, and room for the engineer's name, number and seal. Any\n"
+     "browser reads it and prints it on A4 or Letter. How to read it: docs/report.md.",
+     "sillspan report -o alder-branch.html models/bridges/alder-branch.cfg\n"
+     "sillspan report --brief --set rating.trucks=EV3 -o ev3.html models/bridges/alder-branch.cfg\n"
+     "sillspan report --variant unshored --units si -o mallow-brook.html models/bridges/mallow-brook.cfg",
+     ss_command_report, SS_TAKES_FILE},
+    {"compare", SS_IN_COMPARE, "variants of a bridge side by side: which is best for what",
+     "Computes every variant that the description lists under `variants`, and those given by --with, and\n"
+     "sets them side by side: bending, deflection, sharing, bearings, joints, rating factors, posting. Each\n"
+     "is compared with the first, which is the bridge as described, or the variant that changes nothing.\n"
+     "The best and the worst are named. A variant that comes to nothing is told of with the reason, and the\n"
+     "others go on.",
+     "sillspan compare models/bridges/thistle-run.cfg\n"
+     "sillspan compare --no-rating models/bridges/thistle-run.cfg\n"
+     "sillspan compare --with \"soft: bridge.joints.seam.shear=0.003 kip/in/in\" \\\n"
+     "  --with \"stiff: bridge.joints.seam.shear=0.3 kip/in/in\" models/bridges/alder-branch.cfg",
+     ss_command_compare, SS_TAKES_FILE},
+    {"sweep", SS_IN_SWEEP, "one value or two from end to end: where the rating changes, and how",
+     "Goes through the stiffness of the joints from none to rigid, or through any value that --vary names,\n"
+     "and shows the rating, what each car keeps of a truck, what the joint carries and what governs along\n"
+     "the way: the worst of it, where it changes, and where a joint would be full before the members. Two\n"
+     "values make a map. An interrupt ends it with what it has.",
+     "sillspan sweep models/bridges/alder-branch.cfg\n"
+     "sillspan sweep --vary \"bridge.bearings.shims.spring=50 kip/in..500 kip/in log\" "
+     "models/bridges/alder-branch.cfg\n"
+     "sillspan sweep --vary \"bridge.joints.seam.shear=0.001 kip/in/in..1 kip/in/in log\" \\\n"
+     "  --vary \"steels.car steel.fy=30 ksi, 36 ksi, 42 ksi\" models/bridges/alder-branch.cfg",
+     ss_command_sweep, SS_TAKES_FILE},
+    {"bounds", SS_IN_BOUNDS, "the worst and the best rating over values that nobody knows",
+     "Tries the bridge with the unknowns of the description, and those of --unknown, anywhere in what they\n"
+     "can be: along each one, at the corners, spread over all of them, and then around the worst and the\n"
+     "best. Says which of them to measure first. What it finds is the worst found in so many runs. An\n"
+     "interrupt ends it with what it has. How to describe unknowns: docs/unknowns.md.",
+     "sillspan bounds --unknown \"steels.car steel.fy=30 ksi..45 ksi\" models/bridges/alder-branch.cfg\n"
+     "sillspan bounds --unknown \"bridge.joints.seam.shear=0.001 kip/in/in..1 kip/in/in log\" \\\n"
+     "  --runs 100 models/bridges/alder-branch.cfg",
+     ss_command_bounds, SS_TAKES_FILE},
+    {"sample", SS_IN_SAMPLE, "ratings of random draws of values that nobody knows",
+     "Draws the unknowns of the description, and those of --unknown, from their distributions, rates each\n"
+     "draw, and shows how the ratings spread and what they go with. A range without a distribution counts\n"
+     "as uniform. The share of draws below 1 is not a failure probability. The same seed draws the same\n"
+     "values. An interrupt ends it with what it has.",
+     "sillspan sample --unknown \"steels.car steel.fy=lognormal(42 ksi, 3 ksi)\" "
+     "models/bridges/alder-branch.cfg\n"
+     "sillspan sample --draws 1000 --seed 7 --format csv --table sample_draws \\\n"
+     "  --unknown \"bridge.surfacing.thickness=2 in..8 in\" models/bridges/alder-branch.cfg",
+     ss_command_sample, SS_TAKES_FILE},
+    {"size", SS_IN_SIZE, "the concrete deck that lets a bridge reach its targets, beside other repairs",
+     "Tries the decks that the description asks for under `sizing`: thickness, strength of the concrete,\n"
+     "which lines act with it, pitch of the connectors, with and without props. Rates each, checks the cars\n"
+     "while it is cast, the slab itself and its connectors, and sets it beside the bridge as it is and "
+     "other\n"
+     "repairs, the variants without a slab. Names the cheapest deck that passes, or the lightest where "
+     "there\n"
+     "are no prices, and what stops each of the others. How to describe it: docs/size.md.",
+     "sillspan size models/bridges/quern-brook.cfg\n"
+     "sillspan size --set sizing.shoring=without models/bridges/quern-brook.cfg",
+     ss_command_size, SS_TAKES_FILE},
+    {"draw", SS_IN_DRAW, "a figure of the bridge as SVG: plan, section, girders, moment, shear, deflection",
+     "Draws one figure as an SVG file for a report or a browser: of the bridge as described, with what was\n"
+     "seen on it, the plan to scale, the cross-section at midlength from the plates of each line, or the\n"
+     "main girders from the side on their bearings, with their taper and the daylight under them; or, with\n"
+     "one truck driven over it, bending moment, shear or deflection along the main girders, unfactored, and\n"
+     "what resists it behind. How to read the figures: docs/figures.md.",
+     "sillspan draw -o plan.svg models/bridges/alder-branch.cfg\n"
+     "sillspan draw --figure section -o section.svg models/bridges/mallow-brook.cfg\n"
+     "sillspan draw --figure elevation --units si -o girders.svg models/bridges/cold-creek.cfg\n"
+     "sillspan draw --figure moment -o moment.svg models/bridges/alder-branch.cfg",
+     ss_command_draw, SS_TAKES_FILE},
     {"new", SS_IN_NEW, "write a commented description to begin with, from a few answers",
      "Asks about the bridge on a terminal, or takes the answers from options, and writes FILE: a whole\n"
      "description with a remark at every value. What was not answered is assumed and marked ASSUMED, to be\n"

@@ -19,7 +19,8 @@
 
 static ss_text_style style_of(const ss_invocation *asked) {
     ss_text_style style = {.width = WIDEST, .bold = false};
-    if (asked->output != NULL || isatty(STDOUT_FILENO) != 1) {
+    /* What starts several processes may put a terminal of its own between; it passes on what comes. */
+    if (asked->output != NULL || asked->workers != NULL || isatty(STDOUT_FILENO) != 1) {
         return style;
     }
     struct winsize window;
@@ -82,16 +83,21 @@ bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report) {
     return false;
 }
 
+ss_status ss_deliver_text(const ss_invocation *asked, const ss_text *text, ss_error *error) {
+    return asked->output == NULL ? to_standard_output(text, error) : to_file(asked, text, error);
+}
+
 ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error) {
     ss_text text = {0};
     ss_status status = SS_OK;
     switch (asked->format) {
     case SS_FORMAT_TEXT: status = ss_write_text(report, style_of(asked), &text, error); break;
     case SS_FORMAT_JSON: status = ss_write_json(report, &text, error); break;
+    case SS_FORMAT_PAGE: status = ss_write_html(report, &text, error); break;
     case SS_FORMAT_CSV: status = ss_write_csv(report, asked->table, &text, error); break;
     }
     if (status == SS_OK) {
-        status = asked->output == NULL ? to_standard_output(&text, error) : to_file(asked, &text, error);
+        status = ss_deliver_text(asked, &text, error);
     }
     ss_text_destroy(&text);
     return status;

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cli/options.h"
+#include "cli/ranks.h"
 #include "sillspan/libraries.h"
 #include "sillspan/version.h"
 
@@ -16,6 +17,7 @@ static const ss_exit_status exits[] = {
      "check failed"},
     {SS_EXIT_FILE, "a file cannot be read or written"},
     {SS_EXIT_INTERNAL, "a fault of the program, or no memory left"},
+    {SS_EXIT_INTERRUPTED, "interrupted; what was finished is told of"},
 };
 
 const ss_exit_status *ss_exit_statuses(int *count) {
@@ -36,7 +38,7 @@ const char *ss_operands_words(const ss_command *command) {
 static void print_exits(bool several) {
     printf("Exit status\n");
     for (size_t i = 0; i < sizeof exits / sizeof exits[0]; i++) {
-        printf("  %2d  %s\n", exits[i].status, exits[i].meaning);
+        printf(" %3d  %s\n", exits[i].status, exits[i].meaning);
     }
     if (several) {
         printf("  Of several files, the highest that any of them would have by itself.\n");
@@ -116,6 +118,10 @@ void ss_version_print(void) {
     char algebra[64];
     char description[64];
     char json[64];
+    char ranks[64];
     printf("sillspan %s\n%s\n%s\n%s\n", SS_VERSION, ss_libraries_algebra(algebra, sizeof algebra),
            ss_libraries_description(description, sizeof description), ss_libraries_json(json, sizeof json));
+    if (ss_ranks_library(ranks, sizeof ranks) != NULL) {
+        printf("%s\n", ranks);
+    }
 }

@@ -10,24 +10,50 @@
 #include "sillspan/text.h"
 
 static const ss_option options[] = {
-    {"format", 0, SS_OPTION_CHOICE, "FORM", "text|json|csv", "text", SS_IN_ALL | SS_IN_VEHICLES,
-     "text for people, json for programs, csv for spreadsheets"},
-    {"table", 0, SS_OPTION_TEXT, "NAME", NULL, "all tables", SS_IN_ALL | SS_IN_VEHICLES,
+    {"format", 0, SS_OPTION_CHOICE, "FORM", "text|json|csv", "text",
+     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES, "text for people, json for programs, csv for spreadsheets"},
+    {"table", 0, SS_OPTION_TEXT, "NAME", NULL, "all tables", SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES,
      "with --format csv: this table alone, such as ratings"},
-    {"output", 'o', SS_OPTION_TEXT, "FILE", NULL, "standard output", SS_IN_ALL | SS_IN_VEHICLES,
+    {"figure", 0, SS_OPTION_CHOICE, "NAME", "plan|section|elevation|moment|shear|deflection", "plan",
+     SS_IN_DRAW, "what is drawn: plan, section, elevation, or along girders moment, shear, deflection"},
+    {"output", 'o', SS_OPTION_TEXT, "FILE", NULL, "standard output",
+     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW,
      "write the results to FILE, whole or not at all"},
     {"units", 0, SS_OPTION_CHOICE, "SYSTEM", "us|si", "as the description says",
-     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW, "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
-    {"require", 0, SS_OPTION_NUMBER, "NUMBER", NULL, "nothing is required", SS_IN_RATE,
+     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW,
+     "units of the results: us (ft, in, kip) or si (m, mm, kN)"},
+    {"require", 0, SS_OPTION_NUMBER, "NUMBER", NULL, "nothing is required", SS_IN_RATE | SS_IN_REPORT,
      "exit with 1 unless every rated member, joint and bearing reaches this factor"},
-    {"detail", 0, SS_OPTION_TEXT, "MEMBER", NULL, "what governs", SS_IN_RATE,
+    {"detail", 0, SS_OPTION_TEXT, "MEMBER", NULL, "what governs", SS_IN_RATE | SS_IN_REPORT,
      "work out every term of this line, floor beam, joint or set of them, as \"stringer 2\""},
-    {"cut", 0, SS_OPTION_TEXT, "CAR", NULL, "no girder is cut", SS_IN_RATE,
+    {"cut", 0, SS_OPTION_TEXT, "CAR", NULL, "no girder is cut", SS_IN_RATE | SS_IN_REPORT,
      "what if the main girder of this car were severed where it rates least"},
-    {"brief", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_RATE,
+    {"brief", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_RATE | SS_IN_REPORT,
      "the bridge as found alone: nothing is rated again without a finding or a weak member"},
-    {"set", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUE", NULL, NULL, SS_IN_ALL,
+    {"resume", 0, SS_OPTION_TEXT, "FILE", NULL, "nothing is kept", SS_IN_ALL,
+     "of several bridges: keep each finished row in FILE, and take over what is there already"},
+    {"set", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUE", NULL, NULL,
+     SS_IN_ALL | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW,
      "change one value of the description, named by its path; any number of times"},
+    {"variant", 0, SS_OPTION_TEXT, "NAME", NULL, "the bridge as described",
+     SS_IN_ALL | SS_IN_REPORT | SS_IN_DRAW, "look at this variant of the description"},
+    {"with", 0, SS_OPTION_ASSIGNMENT, "VARIANT", NULL, NULL, SS_IN_COMPARE,
+     "one variant more, as \"soft: PATH=VALUE; PATH=VALUE\"; any number of times"},
+    {"no-rating", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_COMPARE,
+     "what trucks do alone: no factors, no posting"},
+    {"no-response", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_COMPARE,
+     "ratings alone: no bending, deflection, sharing, bearings, joints"},
+    {"unknown", 0, SS_OPTION_ASSIGNMENT, "PATH=LOW..HIGH", NULL, NULL, SS_IN_UNKNOWNS,
+     "one more value that nobody knows, and what it can be; any number of times"},
+    {"vary", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUES", NULL, "all joints, from none to rigid", SS_IN_SWEEP,
+     "what is gone through: LOW..HIGH, LOW..HIGH log, or values with commas; twice for a map"},
+    {"stiffness", 0, SS_OPTION_TEXT, "JOINT", NULL, NULL, SS_IN_SWEEP,
+     "go through the stiffness of this joint alone, from none to rigid"},
+    {"points", 0, SS_OPTION_COUNT, "NUMBER", NULL, "a fitting number", SS_IN_SWEEP,
+     "how many values of a range; of joints, without none and rigid"},
+    {"runs", 0, SS_OPTION_COUNT, "NUMBER", NULL, "200", SS_IN_BOUNDS, "most bridges that are tried"},
+    {"draws", 0, SS_OPTION_COUNT, "NUMBER", NULL, "400", SS_IN_SAMPLE, "how often the unknowns are drawn"},
+    {"seed", 0, SS_OPTION_COUNT, "NUMBER", NULL, "1", SS_IN_SAMPLE, "another one draws other values"},
     {"title", 0, SS_OPTION_ANSWER, "TEXT", NULL, "\"" SS_ASSUMED_TITLE "\"", SS_IN_NEW,
      "what the bridge is called"},
     {"cars", 0, SS_OPTION_ANSWER, "NUMBER", NULL, SS_ASSUMED_CARS, SS_IN_NEW, "cars side by side, 1 to 6"},
@@ -52,13 +78,16 @@ static const ss_option options[] = {
      "good, fair, poor or a factor from 0.5 to 1; never assumed"},
     {"system", 0, SS_OPTION_ANSWER, "NUMBER", NULL, SS_HELP_OPEN, SS_IN_NEW,
      "system factor from 0.5 to 1; never assumed"},
-    {"abreast", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ANALYZE,
+    {"abreast", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ANALYZE | SS_IN_COMPARE,
      "trucks abreast too, where the roadway has lanes for them; takes longer"},
     {"force", 'f', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_NEW, "replace FILE where it exists"},
-    {"quiet", 'q', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_NEW,
+    {"quiet", 'q', SS_OPTION_FLAG, NULL, NULL, NULL,
+     SS_IN_ALL | SS_IN_NEW | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW,
      "no warnings and no progress on standard error; faults are still told"},
-    {"help", 'h', SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW, "this text"},
-    {"version", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW,
+    {"help", 'h', SS_OPTION_FLAG, NULL, NULL, NULL,
+     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW, "this text"},
+    {"version", 0, SS_OPTION_FLAG, NULL, NULL, NULL,
+     SS_IN_ALL | SS_IN_VEHICLES | SS_IN_NEW | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW,
      "versions of the program and its libraries"},
 };
 enum { OPTIONS = (int)(sizeof options / sizeof options[0]) };
@@ -132,11 +161,16 @@ static bool take_choice(const ss_option *option, const char *value, ss_invocatio
     if (choice < 0) {
         char what[120];
         snprintf(what, sizeof what, "--%s takes %s, not", option->name,
-                 strcmp(option->name, "format") == 0 ? "text, json or csv" : "us or si");
+                 strcmp(option->name, "format") == 0 ? "text, json or csv"
+                 : strcmp(option->name, "figure") == 0
+                     ? "plan, section, elevation, moment, shear or deflection"
+                     : "us or si");
         return complain_text(error, what, value, NULL);
     }
     if (strcmp(option->name, "format") == 0) {
         out->format = (ss_format)choice;
+    } else if (strcmp(option->name, "figure") == 0) {
+        out->figure = choice;
     } else {
         out->units_given = true;
         out->units = choice == 1 ? SS_UNITS_SI : SS_UNITS_US;
@@ -151,7 +185,10 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
         const char *needs;
     } texts[] = {{"output", &out->output, "--output needs the name of a file, not"},
                  {"table", &out->table, "--table needs the name of a table, not"},
+                 {"variant", &out->variant, "--variant needs the name of a variant, not"},
                  {"detail", &out->detail, "--detail needs the name of a member, not"},
+                 {"stiffness", &out->stiffness, "--stiffness needs the name of a joint, not"},
+                 {"resume", &out->resume, "--resume needs the name of a file, not"},
                  {"cut", &out->cut, "--cut needs the name of a car of the bridge, not"}};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         if (strcmp(option->name, texts[i].name) != 0) {
@@ -162,6 +199,23 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
         }
         *texts[i].to = value;
     }
+    return true;
+}
+
+static bool take_count(const ss_option *option, const char *value, ss_invocation *out,
+                       ss_usage_error *error) {
+    int *const to = strcmp(option->name, "runs") == 0     ? &out->runs
+                    : strcmp(option->name, "draws") == 0  ? &out->draws
+                    : strcmp(option->name, "points") == 0 ? &out->points
+                                                          : &out->seed;
+    const char *end = value;
+    const double number = ss_text_number(value, &end);
+    if (end == value || *end != '\0' || !(number >= 1.0 && number <= 1e9) || number != floor(number)) {
+        char what[120];
+        snprintf(what, sizeof what, "--%s takes a whole number, 1 or more, such as 20, not", option->name);
+        return complain_text(error, what, value, NULL);
+    }
+    *to = (int)number;
     return true;
 }
 
@@ -179,8 +233,23 @@ static bool take_value(const ss_option *option, const char *value, ss_invocation
         }
         return true;
     }
+    case SS_OPTION_COUNT: return take_count(option, value, out, error);
     case SS_OPTION_ASSIGNMENT: {
+        if (strcmp(option->name, "unknown") == 0 || strcmp(option->name, "vary") == 0) {
+            out->unknowns[out->unknown_count++] = value; /* the text is judged with the description */
+            return true;
+        }
         const char *equals = strchr(value, '=');
+        const char *colon = strchr(value, ':');
+        if (strcmp(option->name, "with") == 0) {
+            if (colon == NULL || strspn(value, " ") == (size_t)(colon - value)) {
+                return complain_text(error,
+                                     "--with takes a name and values, such as \"soft: rating.adtt=20\", not",
+                                     value, NULL);
+            }
+            out->withs[out->with_count++] = value;
+            return true;
+        }
         if (equals == NULL || equals == value) {
             return complain_text(error, "--set takes path=value, such as rating.adtt=20, not", value, NULL);
         }
@@ -196,6 +265,10 @@ static bool take_value(const ss_option *option, const char *value, ss_invocation
         out->help = true;
     } else if (strcmp(option->name, "brief") == 0) {
         out->brief = true;
+    } else if (strcmp(option->name, "no-rating") == 0) {
+        out->no_rating = true;
+    } else if (strcmp(option->name, "no-response") == 0) {
+        out->no_response = true;
     } else if (strcmp(option->name, "abreast") == 0) {
         out->abreast = true;
     } else if (strcmp(option->name, "force") == 0) {
@@ -321,6 +394,11 @@ static bool check_whole(const ss_invocation *out, const ss_option *const *seen, 
         snprintf(error->message, sizeof error->message, "--table goes with --format csv only");
         return false;
     }
+    if (out->no_rating && out->no_response) {
+        snprintf(error->message, sizeof error->message,
+                 "--no-rating and --no-response together leave nothing to compare");
+        return false;
+    }
     if (out->file == NULL &&
         (out->command->operands == SS_TAKES_BRIDGES || out->command->operands == SS_TAKES_FILE)) {
         snprintf(error->message, sizeof error->message,
@@ -332,13 +410,16 @@ static bool check_whole(const ss_invocation *out, const ss_option *const *seen, 
 }
 
 bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error *error) {
-    *out = (ss_invocation){.require = (double)NAN, .help = argc < 2};
+    *out = (ss_invocation){.require = (double)NAN, .seed = 1, .help = argc < 2};
     const size_t most = (size_t)(argc < 1 ? 1 : argc);
     out->sets = ss_alloc(most, sizeof *out->sets);
+    out->withs = ss_alloc(most, sizeof *out->withs);
     out->files = ss_alloc(most, sizeof *out->files);
+    out->unknowns = ss_alloc(most, sizeof *out->unknowns);
     const ss_option **seen = ss_alloc(most, sizeof *seen);
     int seen_count = 0;
-    bool ok = out->sets != NULL && out->files != NULL && seen != NULL;
+    bool ok = out->sets != NULL && out->withs != NULL && out->unknowns != NULL && out->files != NULL &&
+              seen != NULL;
     if (!ok) {
         snprintf(error->message, sizeof error->message, "no memory for the command line");
     }

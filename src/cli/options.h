@@ -16,7 +16,8 @@ enum {
     SS_EXIT_DESCRIPTION = 3,
     SS_EXIT_ANALYSIS = 4,
     SS_EXIT_FILE = 5,
-    SS_EXIT_INTERNAL = 70
+    SS_EXIT_INTERNAL = 70,
+    SS_EXIT_INTERRUPTED = 130
 };
 
 typedef enum ss_option_kind {
@@ -24,7 +25,8 @@ typedef enum ss_option_kind {
     SS_OPTION_CHOICE,
     SS_OPTION_TEXT,
     SS_OPTION_NUMBER,     /**< greater than 0 */
-    SS_OPTION_ASSIGNMENT, /**< path=value, any number of times */
+    SS_OPTION_COUNT,      /**< a whole number, 1 or more */
+    SS_OPTION_ASSIGNMENT, /**< path=value, or a name and several of them; any number of times */
     SS_OPTION_ANSWER      /**< answers the question of `new` that has the option's name (cli/questions.h) */
 } ss_option_kind;
 
@@ -35,7 +37,16 @@ enum {
     SS_IN_RATE = 4,
     SS_IN_ALL = 7,
     SS_IN_VEHICLES = 8,
-    SS_IN_NEW = 16
+    SS_IN_NEW = 16,
+    SS_IN_COMPARE = 32,
+    SS_IN_BOUNDS = 64,
+    SS_IN_SAMPLE = 128,
+    SS_IN_UNKNOWNS = 192, /* bounds and sample */
+    SS_IN_SWEEP = 256,
+    SS_IN_SIZE = 512,
+    SS_IN_STUDIES = 992, /* compare, bounds, sample, sweep, size */
+    SS_IN_REPORT = 1024,
+    SS_IN_DRAW = 2048
 };
 
 typedef struct ss_option {
@@ -51,7 +62,12 @@ typedef struct ss_option {
 
 const ss_option *ss_options(int *count);
 
-typedef enum ss_format { SS_FORMAT_TEXT, SS_FORMAT_JSON, SS_FORMAT_CSV } ss_format;
+typedef enum ss_format {
+    SS_FORMAT_TEXT,
+    SS_FORMAT_JSON,
+    SS_FORMAT_CSV,
+    SS_FORMAT_PAGE /**< no choice of --format: what `report` writes */
+} ss_format;
 
 enum { SS_ANSWERS_MAX = 20 };
 
@@ -65,17 +81,30 @@ typedef struct ss_invocation {
     ss_format format;
     const char *table; /**< the only table of CSV, or NULL */
     bool quiet, help, version;
-    bool abreast;                        /**< `analyze` has trucks abreast too */
-    bool brief;                          /**< `rate` does not rate the bridge again with a change */
-    const char *detail;                  /**< member that is worked out, or NULL */
-    const char *cut;                     /**< car whose main girder is severed, or NULL */
-    bool force;                          /**< `new` may replace a file */
+    bool abreast;        /**< `analyze` has trucks abreast too */
+    bool brief;          /**< `rate` and `report` do not rate the bridge again with a change */
+    const char *variant; /**< of the description, or NULL */
+    const char *detail;  /**< member that is worked out, or NULL */
+    const char *resume;  /**< file that keeps finished rows of several bridges, or NULL */
+    const char *cut;     /**< car whose main girder is severed, or NULL */
+    bool force;          /**< `new` may replace a file */
     const char *answers[SS_ANSWERS_MAX]; /**< to the questions of `new`; NULL: not given */
     bool units_given;
     ss_unit_system units;
     double require;    /**< NaN: not asked */
     const char **sets; /**< path=value; the caller frees the array with ss_free */
     int set_count;
+    const struct ss_workers
+        *workers;       /**< processes that share the work (sillspan/work.h); NULL: this one alone */
+    const char **withs; /**< NAME: path=value; ... of `compare`; the caller frees the array with ss_free */
+    int with_count;
+    bool no_rating, no_response; /**< `compare` leaves that out */
+    const char **unknowns;       /**< as ss_unknown_add takes them; likewise */
+    int unknown_count;
+    int runs, draws, seed; /**< of `bounds` and `sample`; 0: not asked */
+    int points;            /**< of `sweep`; 0: not asked. What it varies is in `unknowns` */
+    const char *stiffness; /**< joint that `sweep` goes through, or NULL */
+    int figure;            /**< of `draw`: number of the choice */
 } ss_invocation;
 
 /** What a command takes besides its options. */
@@ -105,7 +134,8 @@ typedef struct ss_usage_error {
     char message[400];
 } ss_usage_error;
 
-/** False on a usage error. `out` may then be incomplete, but out->sets and out->files must still be freed. */
+/** False on a usage error. `out` may then be incomplete, but out->sets, out->withs, out->unknowns and
+ * out->files must still be freed. */
 bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error *error);
 
 /** One exit status and what it means, in their order. */
@@ -126,6 +156,13 @@ void ss_version_print(void);
 int ss_command_check(const ss_invocation *asked);
 int ss_command_analyze(const ss_invocation *asked);
 int ss_command_rate(const ss_invocation *asked);
+int ss_command_compare(const ss_invocation *asked);
+int ss_command_bounds(const ss_invocation *asked);
+int ss_command_sample(const ss_invocation *asked);
+int ss_command_sweep(const ss_invocation *asked);
+int ss_command_draw(const ss_invocation *asked);
+int ss_command_size(const ss_invocation *asked);
+int ss_command_report(const ss_invocation *asked);
 int ss_command_new(const ss_invocation *asked);
 int ss_command_vehicles(const ss_invocation *asked);
 

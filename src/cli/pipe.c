@@ -1,80 +1,56 @@
 /* pipe.c - from the file through the layers: description, bridge, mesh, grillage, permanent load, trucks,
  * ratings. */
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #include "base/try.h"
+#include "cli/describe.h"
 #include "cli/run.h"
 #include "sillspan/method.h"
-#include "sillspan/reader.h"
-#include "sillspan/text.h"
 
-/* --set path=value */
-static ss_status apply_sets(ss_pipe *pipe, const ss_invocation *asked) {
-    for (int i = 0; i < asked->set_count; i++) {
-        const char *equals = strchr(asked->sets[i], '=');
-        ss_text path = {0};
-        ss_text_add_bytes(&path, asked->sets[i], (size_t)(equals - asked->sets[i]));
-        const ss_status status =
-            path.failed ? SS_ERROR_MEMORY
-                        : ss_description_set(&pipe->description, path.data, equals + 1, &pipe->diags);
-        ss_text_destroy(&path);
-        /* Faults are collected, so that all of them are told in one run. */
-        if (status != SS_OK && status != SS_ERROR_DESCRIPTION) {
-            return status;
-        }
-    }
-    return SS_OK;
-}
-
-/* What a rating needs and no one may guess. */
-static ss_status check_rating(ss_pipe *pipe) {
-    const ss_node *rating = ss_node_child(pipe->description.root, "rating");
-    const ss_where where = rating != NULL ? rating->where : pipe->description.root->where;
-    const ss_rating_settings *settings = &pipe->whole.bridge.rating;
-    const bool factored = ss_method_asked(&pipe->whole.bridge, SS_METHOD_LRFR);
+ss_status ss_pipe_check_rating(const ss_description *description, const ss_bridge *bridge,
+                               ss_diag_list *diags) {
+    const ss_node *rating = ss_node_child(description->root, "rating");
+    const ss_where where = rating != NULL ? rating->where : description->root->where;
+    const ss_rating_settings *settings = &bridge->rating;
+    const bool factored = ss_method_asked(bridge, SS_METHOD_LRFR);
     ss_status status = SS_OK;
     if (factored && isnan(settings->condition)) {
         SS_TRY(ss_diag_add(
-            &pipe->diags, SS_FAULT, where, "rating.condition",
+            diags, SS_FAULT, where, "rating.condition",
             "not given; a rating needs the condition of the members: \"good\", \"fair\", \"poor\", "
             "or a factor such as 0.95"));
     }
     if (factored && isnan(settings->system)) {
         SS_TRY(ss_diag_add(
-            &pipe->diags, SS_FAULT, where, "rating.system",
+            diags, SS_FAULT, where, "rating.system",
             "not given; a rating needs the system factor that the owner has decided on, from 0.85 "
             "(two main girders) to 1.00"));
     }
-    if (pipe->whole.bridge.rated_vehicle_count + pipe->whole.bridge.run_count == 0) {
-        SS_TRY(ss_diag_add(&pipe->diags, SS_FAULT, where, "rating.trucks",
+    if (bridge->rated_vehicle_count + bridge->run_count == 0) {
+        SS_TRY(ss_diag_add(diags, SS_FAULT, where, "rating.trucks",
                            "no truck is asked for; name at least one, such as \"EV3\""));
     }
-    status = pipe->diags.faults > 0 ? SS_ERROR_DESCRIPTION : SS_OK;
+    status = diags->faults > 0 ? SS_ERROR_DESCRIPTION : SS_OK;
 done:
     return status;
 }
 
 ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error) {
-    ss_status status = ss_description_read(asked->file, &pipe->description, &pipe->diags, error);
+    ss_status status = SS_OK;
+    const ss_node *variant = NULL;
+    ss_diag_list said = {0};
     pipe->abreast = asked->abreast;
-    if (status != SS_OK && (status != SS_ERROR_DESCRIPTION || pipe->description.root == NULL)) {
-        goto done;
+    SS_TRY(ss_describe_read(asked, &pipe->base, &pipe->diags, error));
+    SS_TRY(ss_describe_pick(&pipe->base, asked->variant, &variant, &pipe->description, &pipe->diags));
+    status = ss_bridge_resolve(&pipe->description, &pipe->whole.bridge, &said);
+    if (status == SS_OK && reach == SS_RUN_RATING) {
+        status = ss_pipe_check_rating(&pipe->description, &pipe->whole.bridge, &said);
     }
-    SS_TRY(apply_sets(pipe, asked));
-    status = ss_description_check(&pipe->description, &pipe->diags);
-    if (pipe->diags.faults > 0) {
-        status = SS_ERROR_DESCRIPTION;
-    }
-    if (status != SS_OK) {
-        goto done;
-    }
-    SS_TRY(ss_bridge_resolve(&pipe->description, &pipe->whole.bridge, &pipe->diags));
-    if (reach == SS_RUN_RATING) {
-        SS_TRY(check_rating(pipe));
+    if (status != SS_ERROR_MEMORY && ss_description_locate(variant, &said, &pipe->diags) != SS_OK) {
+        status = SS_ERROR_MEMORY;
     }
 done:
+    ss_diag_destroy(&said);
     if (status == SS_ERROR_MEMORY) {
         ss_error_set(error, status, "%s", ss_status_text(status));
     }
@@ -183,7 +159,24 @@ ss_status ss_pipe_fatigue(ss_pipe *pipe, ss_error *error) {
     return status;
 }
 
+ss_status ss_pipe_slab(ss_pipe *pipe, ss_error *error) {
+    if (!pipe->whole.bridge.slab.given) {
+        return SS_OK;
+    }
+    ss_status status = SS_OK;
+    pipe->slab_checks.arena = &pipe->slab_arena;
+    SS_TRY(ss_slab_casting_compute(&pipe->whole.permanent, &pipe->slab_arena, &pipe->slab_checks,
+                                   &pipe->casting, error));
+    SS_TRY(ss_slab_across_compute(&pipe->whole.permanent, &pipe->whole.ratings, &pipe->slab_arena,
+                                  &pipe->slab_checks, &pipe->slab_across, error));
+    SS_TRY(ss_slab_connectors_compute(&pipe->whole.permanent, &pipe->slab_arena, &pipe->slab_checks,
+                                      &pipe->slab_connectors, error));
+done:
+    return status;
+}
+
 void ss_pipe_destroy(ss_pipe *pipe) {
+    ss_arena_destroy(&pipe->slab_arena);
     ss_fatigue_destroy(&pipe->fatigue);
     ss_reruns_destroy(&pipe->reruns);
     ss_joint_out_destroy(&pipe->joint_out);
@@ -193,6 +186,7 @@ void ss_pipe_destroy(ss_pipe *pipe) {
     ss_cases_destroy(&pipe->cases);
     ss_variant_destroy(&pipe->whole);
     ss_description_destroy(&pipe->description);
+    ss_description_destroy(&pipe->base);
     ss_diag_destroy(&pipe->diags);
     *pipe = (ss_pipe){0};
 }

@@ -10,6 +10,14 @@ ss_progress ss_progress_begin(bool quiet) {
     return (ss_progress){.shown = !quiet && isatty(STDERR_FILENO) == 1, .what = "", .last = -1};
 }
 
+void ss_progress_bridges(ss_progress *progress, int done, int of) {
+    if (progress->shown) {
+        progress->last = done;
+        fprintf(stderr, "\r%d of %d bridges are done", done, of);
+        fflush(stderr);
+    }
+}
+
 void ss_progress_number(ss_progress *progress, int number, int of) {
     progress->number = number;
     progress->of = of;
@@ -29,12 +37,21 @@ void ss_progress_show(void *context, double done) {
     }
     progress->last = percent;
     if (progress->of > 0) {
-        fprintf(stderr, "\r%d of %d, ", progress->number, progress->of);
+        fprintf(stderr, "\r%s%s%d of %d, ", progress->noun == NULL ? "" : progress->noun,
+                progress->noun == NULL ? "" : " ", progress->number, progress->of);
     } else {
         fputc('\r', stderr);
     }
     fprintf(stderr, "%-24s %3d %%", progress->what, percent);
     fflush(stderr);
+}
+
+void ss_progress_step(void *context, const char *what, double done) {
+    ss_progress *const progress = context;
+    if (progress->what != what) {
+        ss_progress_stage(progress, what);
+    }
+    ss_progress_show(progress, done);
 }
 
 void ss_progress_end(ss_progress *progress) {

@@ -22,59 +22,89 @@ int ss_exit_of(ss_status status) {
     return SS_EXIT_INTERNAL;
 }
 
-void ss_run_print_error(const char *file, const char *text) {
-    ss_text line = {0};
+void ss_run_say_error(const char *file, const char *text, ss_text *out) {
+    ss_text_add(out, "sillspan: ");
     if (file != NULL) {
-        ss_text_add_plain(&line, file);
-        ss_text_add(&line, ": ");
+        ss_text_add_plain(out, file);
+        ss_text_add(out, ": ");
     }
-    ss_text_add_plain(&line, text);
-    fprintf(stderr, "sillspan: %s\n", line.failed ? "no memory for a message" : line.data);
-    ss_text_destroy(&line);
+    ss_text_add_plain(out, text);
+    ss_text_add(out, "\n");
+}
+
+void ss_run_print_said(ss_text *said) {
+    if (said->failed) {
+        fputs("sillspan: no memory for a message\n", stderr);
+    } else if (said->length > 0) {
+        fputs(said->data, stderr);
+    }
+    ss_text_destroy(said);
+}
+
+void ss_run_print_error(const char *file, const char *text) {
+    ss_text said = {0};
+    ss_run_say_error(file, text, &said);
+    ss_run_print_said(&said);
 }
 
 /* "file:line: path: message", in a form that editors jump to. */
-static void print_diag(const ss_diag *diag) {
-    ss_text line = {0};
-    ss_text_add_plain(&line, diag->where.file == NULL ? "--set" : diag->where.file);
+static void say_diag(const ss_diag *diag, ss_text *out) {
+    ss_text_add_plain(out, diag->where.file == NULL ? "--set" : diag->where.file);
     if (diag->where.file != NULL && diag->where.line > 0) {
-        ss_text_printf(&line, ":%d", diag->where.line);
+        ss_text_printf(out, ":%d", diag->where.line);
     }
-    ss_text_add(&line, diag->severity == SS_WARNING ? ": warning: " : ": ");
+    ss_text_add(out, diag->severity == SS_WARNING ? ": warning: " : ": ");
     if (diag->path[0] != '\0') {
-        ss_text_add_plain(&line, diag->path);
-        ss_text_add(&line, ": ");
+        ss_text_add_plain(out, diag->path);
+        ss_text_add(out, ": ");
     }
-    ss_text_add_plain(&line, diag->message);
-    ss_text_add(&line, "\n");
-    fputs(line.failed ? "sillspan: no memory for a message\n" : line.data, stderr);
-    ss_text_destroy(&line);
+    ss_text_add_plain(out, diag->message);
+    ss_text_add(out, "\n");
 }
 
-void ss_run_print_diags(ss_pipe *pipe, const char *file, bool quiet) {
-    ss_diag_sort(&pipe->diags);
-    for (int i = 0; i < pipe->diags.count; i++) {
-        if (pipe->diags.items[i].severity == SS_FAULT || !quiet) {
-            print_diag(&pipe->diags.items[i]);
+static void say_list(ss_diag_list *diags, bool quiet, ss_text *out) {
+    ss_diag_sort(diags);
+    for (int i = 0; i < diags->count; i++) {
+        if (diags->items[i].severity == SS_FAULT || !quiet) {
+            say_diag(&diags->items[i], out);
         }
     }
+}
+
+void ss_run_print_list(ss_diag_list *diags, bool quiet) {
+    ss_text said = {0};
+    say_list(diags, quiet, &said);
+    ss_run_print_said(&said);
+}
+
+void ss_run_say_diags(ss_pipe *pipe, const char *file, bool quiet, ss_text *out) {
+    say_list(&pipe->diags, quiet, out);
     if (pipe->diags.faults > 0) {
         char line[80];
         snprintf(line, sizeof line, "%d fault%s in the description; nothing was computed", pipe->diags.faults,
                  pipe->diags.faults == 1 ? "" : "s");
-        ss_run_print_error(file, line);
+        ss_run_say_error(file, line, out);
     }
 }
 
+void ss_run_print_diags(ss_pipe *pipe, bool quiet) {
+    ss_text said = {0};
+    ss_run_say_diags(pipe, NULL, quiet, &said);
+    ss_run_print_said(&said);
+}
+
 ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_extent reach) {
+    const ss_node *const variants = pipe->base.root == NULL ? NULL : ss_description_variants(&pipe->base);
     ss_results results = {.command = asked->command->name,
+                          .variants = variants == NULL ? 0 : variants->count,
+                          .variant = asked->variant,
                           .bridge = &pipe->whole.bridge,
                           .mesh = &pipe->whole.mesh,
                           .grillage = pipe->whole.grillage,
                           .diags = &pipe->diags,
                           .detail = asked->detail,
                           .require = asked->require,
-                          .text_only = asked->format == SS_FORMAT_TEXT};
+                          .text_only = asked->format == SS_FORMAT_TEXT || asked->format == SS_FORMAT_PAGE};
     if (reach >= SS_RUN_ANALYSIS) {
         results.permanent = &pipe->whole.permanent;
         results.placements = &pipe->whole.placements;
@@ -89,6 +119,10 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
         results.reruns = pipe->reruns.count > 0 ? &pipe->reruns : NULL;
         const bool fatigue = pipe->fatigue.count > 0 || pipe->fatigue.failure != NULL;
         results.fatigue = fatigue ? &pipe->fatigue : NULL;
+        results.casting = pipe->casting.permanent != NULL ? &pipe->casting : NULL;
+        results.slab_connectors = pipe->slab_checks.arena != NULL ? &pipe->slab_connectors : NULL;
+        results.slab_across = pipe->slab_checks.arena != NULL ? &pipe->slab_across : NULL;
+        results.slab_checks = pipe->slab_checks.arena != NULL ? &pipe->slab_checks : NULL;
     }
     return results;
 }
@@ -115,12 +149,16 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     if (ss_batch_asked(asked)) {
         return ss_batch_run(asked, reach);
     }
+    if (asked->resume != NULL) {
+        ss_run_print_error(NULL, "--resume goes with several files, or with a folder");
+        return SS_EXIT_USAGE;
+    }
     ss_pipe pipe = {.progress = ss_progress_begin(asked->quiet)};
     ss_error error = {0};
     ss_report report = {0};
     bool met = true;
     ss_status status = ss_pipe_read(&pipe, asked, reach, &error);
-    ss_run_print_diags(&pipe, NULL, asked->quiet);
+    ss_run_print_diags(&pipe, asked->quiet);
     if (status == SS_OK) {
         status = ss_pipe_compute(&pipe, reach, &error);
     }
@@ -129,6 +167,9 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     }
     if (status == SS_OK && reach == SS_RUN_RATING) {
         status = ss_pipe_fatigue(&pipe, &error);
+    }
+    if (status == SS_OK && reach == SS_RUN_RATING) {
+        status = ss_pipe_slab(&pipe, &error);
     }
     if (status == SS_OK) {
         const ss_results results = ss_run_results(&pipe, asked, reach);

@@ -8,6 +8,7 @@
 #include "sillspan/joint_out.h"
 #include "sillspan/report.h"
 #include "sillspan/reruns.h"
+#include "sillspan/text.h"
 
 /** How far a command goes; each one includes those before it. */
 typedef enum ss_extent { SS_RUN_GRILLAGE, SS_RUN_ANALYSIS, SS_RUN_RATING } ss_extent;
@@ -15,7 +16,8 @@ typedef enum ss_extent { SS_RUN_GRILLAGE, SS_RUN_ANALYSIS, SS_RUN_RATING } ss_ex
 /** Everything that one run makes; a zeroed struct is empty. */
 typedef struct ss_pipe {
     ss_diag_list diags;
-    ss_description description;
+    ss_description base;        /**< as written, with its variants */
+    ss_description description; /**< what is looked at */
     ss_variant whole;
     bool abreast; /**< an analysis has trucks abreast too */
     ss_envelope envelope;
@@ -26,6 +28,11 @@ typedef struct ss_pipe {
     ss_joint_out joint_out;
     ss_reruns reruns;           /**< of the rating, with the bridge changed */
     ss_fatigue_results fatigue; /**< of described details */
+    ss_arena slab_arena;        /**< of what follows of a slab */
+    ss_slab_checks slab_checks;
+    ss_slab_connectors slab_connectors;
+    ss_slab_across slab_across;
+    ss_slab_casting casting;
     ss_progress progress;
 } ss_pipe;
 
@@ -34,9 +41,17 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach);
 
 /** The exit status of one bridge by itself. */
 int ss_exit_of(ss_status status);
-/** Faults, and unless `quiet` warnings, to standard error, sorted; their number after them, with `file`
- * unless it is NULL. */
-void ss_run_print_diags(ss_pipe *pipe, const char *file, bool quiet);
+/** Appends faults, and unless `quiet` warnings, sorted; their number after them, with `file` unless it is
+ * NULL. */
+void ss_run_say_diags(ss_pipe *pipe, const char *file, bool quiet, ss_text *out);
+/** Appends "sillspan: file: text" and a line end; `file` may be NULL. */
+void ss_run_say_error(const char *file, const char *text, ss_text *out);
+/** To standard error, and frees it. */
+void ss_run_print_said(ss_text *said);
+/** The same of one bridge by itself, to standard error. */
+void ss_run_print_diags(ss_pipe *pipe, bool quiet);
+/** Faults, and unless `quiet` warnings, of any list to standard error, sorted. */
+void ss_run_print_list(ss_diag_list *diags, bool quiet);
 /** "sillspan: file: text" to standard error; `file` may be NULL. */
 void ss_run_print_error(const char *file, const char *text);
 /** What the pipe has computed as far as `reach`; points into it. */
@@ -44,16 +59,23 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
 
 /** Reads the file, applies --set, checks and resolves. SS_ERROR_DESCRIPTION: faults are in pipe->diags. */
 ss_status ss_pipe_read(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error);
+/** What a rating needs and no one may guess; faults otherwise. */
+ss_status ss_pipe_check_rating(const ss_description *description, const ss_bridge *bridge,
+                               ss_diag_list *diags);
 /** Mesh to ratings, as far as `reach`. */
 ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error);
 /** The rating again, with the bridge changed: findings put aside, weak members, a cut girder. */
 ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
 /** Lives of the details described, if any. */
 ss_status ss_pipe_fatigue(ss_pipe *pipe, ss_error *error);
+/** How a slab is cast, what it does across, its connectors and checks, if there is one. */
+ss_status ss_pipe_slab(ss_pipe *pipe, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);
 
 /** Whether the report has the table that --table names, if one is named; else says which there are. */
 bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report);
+/** Writes a text whole where the results go: standard output, or the file of --output. */
+ss_status ss_deliver_text(const ss_invocation *asked, const ss_text *text, ss_error *error);
 /** Writes the report where it was asked for. */
 ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error);
 

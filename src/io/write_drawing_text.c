@@ -19,6 +19,7 @@ typedef struct pen {
 static const pen pens[] = {
     {SS_STROKE_EDGE, '.', '.', '.', "edge of a car"},
     {SS_STROKE_GROUND, '_', '_', '_', "top of a car"},
+    {SS_STROKE_SLAB, '%', '%', '%', "concrete deck"},
     {SS_STROKE_CURB, ':', '#', '#', "curb"},
     {SS_STROKE_BEAM, '|', '|', '|', "floor beam"},
     {SS_STROKE_PLATE, '=', '|', '=', NULL},
@@ -34,6 +35,15 @@ static const pen pens[] = {
     {SS_STROKE_WHEEL, 'O', 'O', 'O', "axle"},
 };
 enum { PENS = (int)(sizeof pens / sizeof pens[0]) };
+
+const char *ss_lines_stroke_name(ss_stroke_kind kind) {
+    for (int p = 0; p < PENS; p++) {
+        if (pens[p].kind == kind) {
+            return pens[p].legend;
+        }
+    }
+    return NULL;
+}
 
 /* One character, up to four bytes and its end; empty is a blank. */
 typedef struct glyph {
@@ -129,8 +139,7 @@ static void draw_label(const raster *r, const char *text, int anchor, double x, 
     }
 }
 
-/* Rows per metre at which neighbouring lines do not fall together. */
-static double separating(const ss_drawing *drawing) {
+double ss_lines_separating(const ss_drawing *drawing) {
     double gap = (double)INFINITY;
     for (int i = 0; i < drawing->stroke_count; i++) {
         const ss_stroke *a = &drawing->strokes[i];
@@ -163,7 +172,7 @@ static void scale(raster *r, const ss_drawing *drawing, int width) {
     r->left = r->left > width / 2 ? width / 2 : r->left < 2 ? 2 : r->left;
     r->columns = width;
     r->sx = (double)(width - r->left - right - 1) / fmax(drawing->width, 1e-3);
-    r->sy = fmax(r->sx / TALL, separating(drawing));
+    r->sy = fmax(r->sx / TALL, ss_lines_separating(drawing));
     const double height = fmax(drawing->height, 1e-3);
     r->sy = fmin(fmax(r->sy, (LEAST_ROWS - 1) / height), (MOST_ROWS - 1) / height);
     r->drawing_rows = row_of(r, drawing->height) + 1;

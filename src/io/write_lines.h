@@ -22,4 +22,10 @@ void ss_lines_table(ss_text *out, const ss_table *table, ss_unit_system units, i
 /** Appends a drawing in characters, at most `width` columns, with a legend. */
 void ss_lines_drawing(ss_text *out, const ss_drawing *drawing, int width);
 
+/** Rows per metre at which neighbouring lines of a drawing do not fall together; 0 where none do. */
+double ss_lines_separating(const ss_drawing *drawing);
+
+/** What a stroke of a drawing stands for, as its legend says it; NULL for what explains itself. */
+const char *ss_lines_stroke_name(ss_stroke_kind kind);
+
 #endif

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "io/write_cells.h"
 #include "io/write_lines.h"
 
 #define INDENT 2
@@ -37,57 +38,17 @@ typedef struct layout {
     bool failed;
 } layout;
 
-static const char *keep(layout *l, const char *text) {
-    ss_text plain = {0};
-    ss_text_add_plain(&plain, text);
-    const char *copy =
-        plain.failed ? NULL : ss_arena_text(&l->arena, plain.data == NULL ? "" : plain.data, plain.length);
-    ss_text_destroy(&plain);
-    if (copy == NULL) {
-        l->failed = true;
-        return "";
-    }
-    return copy;
-}
-
-static const char *quantity(layout *l, const ss_cell *cell, const seen_column *seen) {
-    const ss_column *column = seen->column;
-    if (isinf(cell->value)) {
-        return cell->value > 0.0 ? "no limit" : "-no limit";
-    }
-    if (isnan(cell->value)) {
-        return "not known";
-    }
-    const bool own = cell->dimension != SS_DIM_NUMBER;
-    const ss_dimension dimension = own ? cell->dimension : column->dimension;
-    const double value = ss_units_from_si(cell->value, dimension, l->units);
-    char number[96];
-    if (seen->decimals >= 0) {
-        ss_text_decimals(number, sizeof number, value, seen->decimals);
-    } else {
-        ss_text_significant(number, sizeof number, value, column->digits == 0 ? 5 : column->digits % 100);
-    }
-    /* Where the column says no dimension, each cell brings its unit. */
-    if (own && column->dimension == SS_DIM_NUMBER) {
-        const size_t used = strlen(number);
-        const char *unit = ss_units_name(dimension, l->units);
-        if (used + 1 + strlen(unit) < sizeof number) {
-            number[used] = ' ';
-            memcpy(number + used + 1, unit, strlen(unit) + 1);
-        }
-    }
-    return keep(l, number);
-}
-
 static shown show(layout *l, const ss_cell *cell, const seen_column *column) {
     shown s = {.text = ""};
-    char number[32];
-    switch (cell->kind) {
-    case SS_CELL_NONE: break;
-    case SS_CELL_TEXT: s.text = keep(l, cell->text); break;
-    case SS_CELL_QUANTITY: s.text = quantity(l, cell, column); break;
-    case SS_CELL_INTEGER: s.text = keep(l, ss_text_decimals(number, sizeof number, cell->value, 0)); break;
-    case SS_CELL_FLAG: s.text = cell->value != 0.0 ? "yes" : "no"; break;
+    ss_text words = {0};
+    ss_cells_add(&words, cell, column->column, column->decimals, l->units);
+    const char *const copy =
+        words.failed ? NULL : ss_arena_text(&l->arena, words.data == NULL ? "" : words.data, words.length);
+    ss_text_destroy(&words);
+    if (copy == NULL) {
+        l->failed = true;
+    } else {
+        s.text = copy;
     }
     s.width = ss_text_width(s.text);
     s.point = s.width;
@@ -96,29 +57,6 @@ static shown show(layout *l, const ss_cell *cell, const seen_column *column) {
         s.point = (int)digits;
     }
     return s;
-}
-
-/* Decimals that every row of a column has, or -1 where each row has its own. */
-static int common_decimals(const ss_table *table, int index, ss_unit_system units) {
-    const ss_column *column = &table->columns[index];
-    if (column->digits < 0) {
-        return -column->digits;
-    }
-    if (column->digits < 100 || column->dimension == SS_DIM_NUMBER) {
-        return -1;
-    }
-    double largest = 0.0;
-    for (int row = 0; row < table->row_count; row++) {
-        const ss_cell *cell = &table->cells[row * table->column_count + index];
-        if (cell->kind == SS_CELL_QUANTITY && isfinite(cell->value)) {
-            largest = fmax(largest, fabs(ss_units_from_si(cell->value, column->dimension, units)));
-        }
-    }
-    if (!(largest > 0.0)) {
-        return 0;
-    }
-    const int decimals = column->digits - 100 - 1 - (int)floor(log10(largest));
-    return decimals < 0 ? 0 : decimals > 6 ? 6 : decimals;
 }
 
 /* Longest word of a heading: a heading is broken at blanks, never within a word. */
@@ -134,30 +72,6 @@ static int longest_word(const char *title) {
     return longest;
 }
 
-static bool is_words(const ss_table *table, int column) {
-    for (int row = 0; row < table->row_count; row++) {
-        const ss_cell_kind kind = table->cells[row * table->column_count + column].kind;
-        if (kind == SS_CELL_QUANTITY || kind == SS_CELL_INTEGER) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* A column that is empty in every row is not worth its room. */
-static bool is_empty(const ss_table *table, int column) {
-    for (int row = 0; row < table->row_count; row++) {
-        if (table->cells[row * table->column_count + column].kind != SS_CELL_NONE) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static bool is_number(const char *text) {
-    return strspn(text, "-0123456789") > 0 && strcmp(text, "-no limit") != 0;
-}
-
 static void measure(layout *l, seen_column *c, int k) {
     for (int row = 0; row < l->table->row_count; row++) {
         shown *s = &l->cells[row * l->count + k];
@@ -170,7 +84,7 @@ static void measure(layout *l, seen_column *c, int k) {
         s->point = c->powers ? s->width : s->point;
         const int after = s->width - s->point;
         /* A word among numbers ("no limit") ends where the column ends. */
-        if (is_number(s->text)) {
+        if (ss_cells_number(s->text)) {
             c->before = s->point > c->before ? s->point : c->before;
             c->after = after > c->after ? after : c->after;
         }
@@ -237,11 +151,11 @@ static bool lay_out(layout *l, int width) {
         return false;
     }
     for (int i = 0; i < table->column_count; i++) {
-        if (table->columns[i].audience != SS_FOR_PROGRAMS && !is_empty(table, i)) {
+        if (table->columns[i].audience != SS_FOR_PROGRAMS && !ss_cells_empty(table, i)) {
             l->columns[l->count++] = (seen_column){.column = &table->columns[i],
                                                    .index = i,
-                                                   .words = is_words(table, i),
-                                                   .decimals = common_decimals(table, i, l->units)};
+                                                   .words = ss_cells_words(table, i),
+                                                   .decimals = ss_cells_decimals(table, i, l->units)};
         }
     }
     l->cells = ss_arena_alloc(&l->arena, (size_t)table->row_count * (size_t)l->count, sizeof *l->cells);
@@ -359,7 +273,7 @@ static void put_row(ss_text *out, const layout *l, int row) {
             } else if (line > 0) {
                 ss_text_repeat(out, " ", c->width);
             } else {
-                const int after = is_number(s->text) ? c->after - (s->width - s->point) : 0;
+                const int after = ss_cells_number(s->text) ? c->after - (s->width - s->point) : 0;
                 ss_text_repeat(out, " ", c->width - s->width - after);
                 ss_text_add_bytes(out, s->text, strlen(s->text));
                 ss_text_repeat(out, " ", after);

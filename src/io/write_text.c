@@ -36,6 +36,15 @@ static void put_list(ss_text *out, const ss_block *block, int width) {
     }
 }
 
+static void put_blanks(ss_text *out, const ss_block *block) {
+    for (int i = 0; i < block->item_count; i++) {
+        ss_text_add(out, "  ");
+        ss_text_add_plain(out, block->items[i]);
+        ss_text_add(out, ": ______________________________\n");
+    }
+    ss_text_add(out, "\n");
+}
+
 /* Sentences that follow each other make one paragraph. */
 static int put_paragraph(ss_text *out, const ss_report *report, int first, int width) {
     ss_text paragraph = {0};
@@ -78,6 +87,7 @@ ss_status ss_write_text(const ss_report *report, ss_text_style style, ss_text *o
         case SS_BLOCK_LIST: put_list(out, block, style.width); break;
         case SS_BLOCK_TABLE: ss_lines_table(out, block->table, report->units, style.width); break;
         case SS_BLOCK_DRAWING: ss_lines_drawing(out, block->drawing, style.width); break;
+        case SS_BLOCK_BLANKS: put_blanks(out, block); break;
         case SS_BLOCK_SENTENCE: break;
         }
         i++;

@@ -38,8 +38,9 @@ typedef struct ss_factor {
 } ss_factor;
 
 /**
- * Factors K, scaled by `scale` on both sides to a unit diagonal while that is done. *rcond (dpbcon, of the
- * scaled matrix) is 0 and *out untouched where the matrix is not positive definite; that is no error here.
+ * Factors K, scaled by `scale` on both sides to a unit diagonal while that is done. *rcond (as dpbcon
+ * estimates it, of the scaled matrix) is 0 and *out untouched where the matrix is not positive definite; that
+ * is no error here.
  */
 ss_status ss_factor_create(const ss_band *band, const double *scale, ss_factor *out, double *rcond,
                            ss_error *error);

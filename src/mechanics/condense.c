@@ -78,10 +78,12 @@ static double reference_stiffness(const ss_mesh *mesh, const ss_spring *spring, 
     return flexibility > 0.0 ? h / (L * flexibility) : 1e-3 * EI / L;
 }
 
-void ss_reference_choose(const ss_mesh *mesh, const double *diagonal, double *stiffness, bool *special) {
+void ss_reference_choose(const ss_mesh *mesh, const double *diagonal, double *natural, double *stiffness,
+                         bool *special) {
     for (int i = 0; i < mesh->spring_count; i++) {
         const ss_spring *spring = &mesh->spring[i];
         const double k = reference_stiffness(mesh, spring, diagonal);
+        natural[i] = k;
         special[i] = spring->contact || spring->pair >= 0 || spring->flexibility * k * STIFF < 1.0;
         stiffness[i] = special[i] ? k : 1.0 / spring->flexibility;
     }

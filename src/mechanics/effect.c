@@ -6,6 +6,7 @@
 #include "mechanics/element.h"
 #include "mechanics/mesh_parts.h"
 #include "mechanics/row.h"
+#include "sillspan/composite.h"
 #include "sillspan/section_form.h"
 
 /* Own coordinates of an element (element.h). */
@@ -97,8 +98,13 @@ static bool kind_fits(ss_member_kind member, ss_effect_kind kind) {
     return false;
 }
 
+static bool is_web(const ss_effect *e) {
+    return e->kind == SS_EFFECT_WEB_PLUS || e->kind == SS_EFFECT_WEB_MINUS;
+}
+
+/* A slab that twists with the line takes its share of the torque by stiffness. */
 static ss_status web_share(const ss_mesh *mesh, ss_effect *e, ss_error *error) {
-    if (e->kind != SS_EFFECT_WEB_PLUS && e->kind != SS_EFFECT_WEB_MINUS) {
+    if (!is_web(e)) {
         return SS_OK;
     }
     ss_section_properties p;
@@ -108,7 +114,14 @@ static ss_status web_share(const ss_mesh *mesh, ss_effect *e, ss_error *error) {
     if (status != SS_OK) {
         return ss_error_set(error, status, "a member's section cannot be found");
     }
+    ss_slab_flange flange;
+    ss_composite_properties whole;
     e->torsion_shear = p.torsion_shear;
+    if (e->member == SS_MEMBER_LINE &&
+        ss_slab_flange_at(mesh->bridge, e->index, e->at, e->before, mesh->slab, &flange) &&
+        ss_composite_at(&p, &flange, false, &whole, NULL) == SS_OK) {
+        e->torsion_shear *= p.J / whole.J;
+    }
     return SS_OK;
 }
 
@@ -183,7 +196,7 @@ static double torsion_factor(const ss_effect *e) {
 }
 
 static bool takes_shear(const ss_effect *e) {
-    return e->kind == SS_EFFECT_SHEAR || e->kind == SS_EFFECT_WEB_PLUS || e->kind == SS_EFFECT_WEB_MINUS;
+    return e->kind == SS_EFFECT_SHEAR || is_web(e);
 }
 
 static end_factors factors_of(const ss_effect *e, double length) {
@@ -340,6 +353,10 @@ double ss_mesh_effect_value(const ss_mesh *mesh, const ss_effect *effect, const 
     double g[6];
     for (int i = 0; i < 6; i++) {
         g[i] = axes.sign[i] * clamped[axes.map[i]];
+    }
+    if (is_web(effect)) {
+        g[TWIST_A] += load->locked_torque[effect->element];
+        g[TWIST_B] -= load->locked_torque[effect->element];
     }
     value += from_clamped(e, effect, g, -1.0, q);
     if (effect->s != 0.0 && effect->s != 1.0) {

@@ -49,10 +49,10 @@ static void assemble_springs(const ss_mesh *mesh, const double *stiffness, ss_ba
 static void find_held_twists(const ss_mesh *mesh, bool *held) {
     for (int i = 0; i < mesh->element_count; i++) {
         const ss_element *e = &mesh->element[i];
-        if (e->across && !e->hinge_a) {
+        if (e->across && !e->hinge_a && e->EI > 0.0) {
             held[mesh->node_line[e->a]] = true;
         }
-        if (e->across && !e->hinge_b) {
+        if (e->across && !e->hinge_b && e->EI > 0.0) {
             held[mesh->node_line[e->b]] = true;
         }
     }
@@ -128,7 +128,7 @@ static ss_status factor_band(ss_grillage *g, ss_error *error) {
     for (int i = 0; i < mesh->order; i++) {
         scale[i] = band.ab[ss_band_at(&band, i, i)];
     }
-    ss_reference_choose(mesh, scale, g->stiffness, g->special);
+    ss_reference_choose(mesh, scale, g->natural, g->stiffness, g->special);
     assemble_springs(mesh, g->stiffness, &band);
     SS_TRY(hold_idle_twists(mesh, &band, g->hold, error));
     for (int i = 0; i < mesh->order; i++) {
@@ -200,10 +200,11 @@ ss_status ss_grillage_create(const ss_mesh *mesh, ss_grillage **out, ss_error *e
     }
     g->mesh = mesh;
     SS_TRY(ss_support_check(mesh, NULL, error));
+    g->natural = ss_alloc((size_t)mesh->spring_count, sizeof *g->natural);
     g->stiffness = ss_alloc((size_t)mesh->spring_count, sizeof *g->stiffness);
     g->special = ss_alloc((size_t)mesh->spring_count, sizeof *g->special);
     g->hold = ss_alloc((size_t)mesh->order, sizeof *g->hold);
-    if (g->stiffness == NULL || g->special == NULL || g->hold == NULL) {
+    if (g->natural == NULL || g->stiffness == NULL || g->special == NULL || g->hold == NULL) {
         status = ss_error_set(error, SS_ERROR_MEMORY, "no memory for the grillage");
         goto done;
     }
@@ -224,6 +225,7 @@ void ss_grillage_destroy(ss_grillage *grillage) {
     }
     ss_condense_free(&grillage->base);
     ss_factor_destroy(&grillage->factor);
+    ss_free(grillage->natural);
     ss_free(grillage->stiffness);
     ss_free(grillage->special);
     ss_free(grillage->hold);

@@ -38,6 +38,7 @@ struct ss_update {
 struct ss_grillage {
     const ss_mesh *mesh;
     ss_factor factor;
+    double *natural;   /* spring_count: stiffness of the size of what the members resist there */
     double *stiffness; /* spring_count: with which each is in the band matrix */
     bool *special;     /* spring_count */
     double *hold;      /* order: stiffness that holds idle twists, else 0 */
@@ -49,9 +50,10 @@ struct ss_grillage {
     ss_trust trust;
 };
 
-/** Chooses `stiffness` and `special` of every spring; `diagonal` is that of the members' stiffness (order).
- */
-void ss_reference_choose(const ss_mesh *mesh, const double *diagonal, double *stiffness, bool *special);
+/** Chooses `natural`, `stiffness` and `special` of every spring; `diagonal` is that of the members' stiffness
+ * (order). */
+void ss_reference_choose(const ss_mesh *mesh, const double *diagonal, double *natural, double *stiffness,
+                         bool *special);
 
 /** Fills an update: special springs, C, fields, the small matrices. `flexibility` may be NULL (as described).
  * On failure everything is freed. */
@@ -71,6 +73,23 @@ ss_status ss_small_solve(ss_update *update, double *motion, ss_error *error);
 ss_status ss_redundant_find(ss_update *update, ss_error *error);
 /** Adds what redundant springs do under `offset` (spring_count, or NULL) to the forces (spring_count). */
 void ss_redundant_forces(const ss_update *update, const double *offset, double *force);
+
+/** Index of the other spring of a pad within the special ones, or -1. */
+int ss_update_pair(const ss_update *update, size_t i);
+/** Flexibility that couples closed spring i of the special ones to `pair`, the other one of its pad. */
+double ss_update_coupling(const ss_update *update, size_t i, int pair);
+
+/** Whether solutions are refined once more: digits are few. */
+bool ss_grillage_refines(const ss_grillage *grillage);
+
+/**
+ * What ss_grillage_respond does, for a tile of loads, each solution refined: `loads` (order x SS_TILE, nodal
+ * forces; spoiled) and `offset` (spring_count x SS_TILE, or NULL) give displacements u (order x SS_TILE) and
+ * spring forces (spring_count x SS_TILE). No allocation; `work`: ss_respond_tile_work doubles.
+ */
+void ss_respond_tile(const ss_update *update, const double *offset, double *loads, double *u, double *force,
+                     double *work);
+size_t ss_respond_tile_work(const ss_update *update);
 
 /** Takes noise out of the positive semidefinite m x m matrix `S` in units in which the reference stiffnesses
  * are 1. */

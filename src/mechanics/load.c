@@ -13,7 +13,8 @@ ss_status ss_load_create(const ss_mesh *mesh, ss_load *out, ss_error *error) {
     load.nodal = ss_alloc((size_t)mesh->order, sizeof *load.nodal);
     load.clamped = ss_alloc(6 * (size_t)mesh->element_count, sizeof *load.clamped);
     load.uniform = ss_alloc((size_t)mesh->element_count, sizeof *load.uniform);
-    if (load.nodal == NULL || load.clamped == NULL || load.uniform == NULL) {
+    load.locked_torque = ss_alloc((size_t)mesh->element_count, sizeof *load.locked_torque);
+    if (load.nodal == NULL || load.clamped == NULL || load.uniform == NULL || load.locked_torque == NULL) {
         ss_load_destroy(&load);
         return ss_error_set(error, SS_ERROR_MEMORY, "no memory for a load");
     }
@@ -28,6 +29,7 @@ void ss_load_destroy(ss_load *load) {
     ss_free(load->nodal);
     ss_free(load->clamped);
     ss_free(load->uniform);
+    ss_free(load->locked_torque);
     *load = (ss_load){0};
 }
 
@@ -41,6 +43,7 @@ void ss_load_add(ss_load *load, double factor, const ss_load *other) {
     }
     for (int i = 0; i < mesh->element_count; i++) {
         load->uniform[i] += factor * other->uniform[i];
+        load->locked_torque[i] += factor * other->locked_torque[i];
     }
     load->total += factor * other->total;
     load->moment_x += factor * other->moment_x;

@@ -8,6 +8,7 @@
 #include "base/numeric.h"
 #include "base/try.h"
 #include "mechanics/row.h"
+#include "sillspan/composite.h"
 #include "sillspan/text.h"
 
 /* Points of the harmonic mean over a tapered interval, and over a part of a floor beam's bay. */
@@ -135,8 +136,22 @@ static bool level(const ss_bridge *b, const ss_line *line, double x) {
     return false;
 }
 
-static ss_status line_stiffness(const ss_bridge *b, int l, double x0, double x1, ss_element *e,
+/* Properties of a line with what has hardened of a slab. */
+static ss_status composed_section(const ss_mesh *mesh, int l, double x, ss_section_properties *out) {
+    ss_slab_flange flange;
+    ss_composite_properties whole;
+    ss_status status = ss_bridge_line_section(mesh->bridge, l, x, false, out);
+    if (status == SS_OK && ss_slab_flange_at(mesh->bridge, l, x, false, mesh->slab, &flange)) {
+        status = ss_composite_at(out, &flange, false, &whole, NULL);
+        out->I = status == SS_OK ? whole.I : out->I;
+        out->J = status == SS_OK ? whole.J : out->J;
+    }
+    return status;
+}
+
+static ss_status line_stiffness(const ss_mesh *mesh, int l, double x0, double x1, ss_element *e,
                                 ss_error *error) {
+    const ss_bridge *b = mesh->bridge;
     double points[TAPER_POINTS] = {0.5};
     double weights[TAPER_POINTS] = {1.0};
     const int count = level(b, &b->lines[l], 0.5 * (x0 + x1)) ? 1 : TAPER_POINTS;
@@ -146,7 +161,7 @@ static ss_status line_stiffness(const ss_bridge *b, int l, double x0, double x1,
     flexibility f = {0};
     for (int i = 0; i < count; i++) {
         ss_section_properties p;
-        const ss_status status = ss_bridge_line_section(b, l, x0 + points[i] * (x1 - x0), false, &p);
+        const ss_status status = composed_section(mesh, l, x0 + points[i] * (x1 - x0), &p);
         if (status != SS_OK || accumulate(&f, &b->steels[b->lines[l].steel], &p, weights[i]) != SS_OK) {
             char words[160];
             char place[48];
@@ -190,6 +205,17 @@ static ss_status beam_stiffness(const ss_bridge *b, int beam, double y0, double 
     return SS_OK;
 }
 
+/* A strip of slab carries once it is hard, and creeps under load that stays. */
+static void stage_strip(const ss_mesh *mesh, const ss_floor_beam *strip, double y, ss_element *e) {
+    const ss_slab *slab = &mesh->bridge->slab;
+    const bool hard = ss_slab_hard_at(slab, strip->x, false, y, mesh->slab) ||
+                      ss_slab_hard_at(slab, strip->x, true, y, mesh->slab);
+    const double factor = !hard ? 0.0 : mesh->slab.long_term ? 1.0 / slab->long_factor : 1.0;
+    e->EI *= factor;
+    e->GJ *= factor;
+    e->GA = hard ? e->GA * factor : (double)INFINITY;
+}
+
 /* ---- members ------------------------------------------------------------------------------------ */
 
 static bool hinged_at(const ss_bridge *b, const ss_floor_beam *beam, int line) {
@@ -226,7 +252,8 @@ static ss_status build_line_elements(ss_mesh *mesh, ss_error *error) {
                             .member = l,
                             .length = mesh->station[s + 1] - mesh->station[s],
                             .hinge_a = cracked_at(mesh, l, s)};
-            const ss_status status = line_stiffness(b, l, mesh->station[s], mesh->station[s + 1], &e, error);
+            const ss_status status =
+                line_stiffness(mesh, l, mesh->station[s], mesh->station[s + 1], &e, error);
             if (status != SS_OK) {
                 return status;
             }
@@ -260,6 +287,9 @@ static ss_status build_one_beam(ss_mesh *mesh, int beam, int *used, ss_error *er
             const ss_status status = beam_stiffness(b, beam, b->lines[before].y, b->lines[l].y, &e, error);
             if (status != SS_OK) {
                 return status;
+            }
+            if (floor_beam->strip > 0.0) {
+                stage_strip(mesh, floor_beam, 0.5 * (b->lines[before].y + b->lines[l].y), &e);
             }
             mesh->beam_element[(*used)++] = mesh->element_count;
             mesh->element[mesh->element_count++] = e;
@@ -323,11 +353,13 @@ static int bandwidth(const ss_mesh *mesh) {
 
 ss_status ss_mesh_build(const ss_bridge *bridge, ss_mesh_options options, ss_mesh *out, ss_error *error) {
     ss_status status = SS_OK;
-    ss_mesh mesh = {.bridge = bridge};
+    ss_mesh mesh = {.bridge = bridge,
+                    .refine = options.refine,
+                    .slab = options.slab != NULL ? *options.slab : ss_slab_finished(&bridge->slab)};
     SS_TRY(ss_stations_build(&mesh, options.refine, error));
     SS_TRY(build_nodes(&mesh, error));
     SS_TRY(build_elements(&mesh, error));
-    SS_TRY(ss_springs_build(&mesh, options.joints, error));
+    SS_TRY(ss_springs_build(&mesh, &options, error));
     mesh.half_bandwidth = bandwidth(&mesh);
     *out = mesh;
     return SS_OK;

@@ -24,8 +24,8 @@ int ss_station_intervals(const ss_mesh *mesh, double x, int interval[2]);
 /** The station that the place of a load was merged with, or x itself where there is none. */
 double ss_station_of_load(const ss_mesh *mesh, double x);
 
-/** Fills spring. */
-ss_status ss_springs_build(ss_mesh *mesh, bool joints, ss_error *error);
+/** Fills spring; mesh->slab is known. */
+ss_status ss_springs_build(ss_mesh *mesh, const ss_mesh_options *options, ss_error *error);
 
 /** "line sill of car north": what messages call a line. Returns buffer. */
 const char *ss_mesh_line_words(const ss_bridge *bridge, int line, char *buffer, size_t size);

@@ -7,6 +7,7 @@
 
 #include "base/numeric.h"
 #include "base/try.h"
+#include "mechanics/algebra.h"
 #include "mechanics/grillage_parts.h"
 #include "mechanics/row.h"
 
@@ -122,8 +123,13 @@ static bool sum_of_others(sum_task *t, int r, double *w) {
     }
     memset(t->b, 0, (size_t)t->rows * sizeof *t->b);
     put_row(t, u->spring[r], 1.0, t->b);
-    if (n == 0 || LAPACKE_dgels_work(LAPACK_COL_MAJOR, 'N', t->rows, n, 1, t->A, t->rows, t->b, t->rows,
-                                     t->work, t->room) != 0) {
+    if (n == 0) {
+        return false;
+    }
+    int info = 0;
+    SS_ALGEBRA(info = LAPACKE_dgels_work(LAPACK_COL_MAJOR, 'N', t->rows, n, 1, t->A, t->rows, t->b, t->rows,
+                                         t->work, t->room));
+    if (info != 0) {
         return false;
     }
     for (int k = 0; k < n; k++) w[t->member[k]] = t->b[k];

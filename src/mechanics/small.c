@@ -7,6 +7,7 @@
 
 #include "base/numeric.h"
 #include "base/try.h"
+#include "mechanics/algebra.h"
 #include "mechanics/grillage_parts.h"
 
 /* Reciprocal condition of the small system below which what is left moves. Of 2400 random openings of
@@ -135,7 +136,7 @@ static void free_direction(const ss_update *u, const small_system *s, double *mo
         }
     }
     for (int step = 0; step < 3; step++) {
-        LAPACKE_dgetrs_work(LAPACK_COL_MAJOR, 'N', m, 1, s->M, m, s->pivots, motion, m);
+        SS_ALGEBRA(LAPACKE_dgetrs_work(LAPACK_COL_MAJOR, 'N', m, 1, s->M, m, s->pivots, motion, m));
         double most = 0.0;
         for (int i = 0; i < m; i++) {
             most = ss_max(most, fabs(motion[i]));
@@ -153,7 +154,10 @@ static void free_direction(const ss_update *u, const small_system *s, double *mo
 /* out (row major) = rows N' or P' of the unknowns, solved with M' from the right: row i of N M^-1. */
 static ss_status right_divide(const small_system *s, double *out, ss_error *error) {
     /* Row major rows are the columns of the transposed system M' y = row'. */
-    if (LAPACKE_dgetrs_work(LAPACK_COL_MAJOR, 'T', s->m, s->m, s->M, s->m, s->pivots, out, s->m) != 0) {
+    int info = 0;
+    SS_ALGEBRA(info =
+                   LAPACKE_dgetrs_work(LAPACK_COL_MAJOR, 'T', s->m, s->m, s->M, s->m, s->pivots, out, s->m));
+    if (info != 0) {
         return ss_error_set(error, SS_ERROR_NUMERIC, "the springs' system cannot be solved");
     }
     return SS_OK;
@@ -212,14 +216,16 @@ ss_status ss_small_solve(ss_update *update, double *motion, ss_error *error) {
     double rcond = 0.0;
     SS_TRY(make_system(update, &s, error));
     fill_matrix(update, &s);
-    const double norm = LAPACKE_dlange_work(LAPACK_COL_MAJOR, '1', m, m, s.M, m, s.work);
-    const int info = LAPACKE_dgetrf_work(LAPACK_COL_MAJOR, m, m, s.M, m, s.pivots);
+    double norm = 0.0;
+    int info = 0;
+    SS_ALGEBRA(norm = LAPACKE_dlange_work(LAPACK_COL_MAJOR, '1', m, m, s.M, m, s.work));
+    SS_ALGEBRA(info = LAPACKE_dgetrf_work(LAPACK_COL_MAJOR, m, m, s.M, m, s.pivots));
     if (info < 0 || !isfinite(norm)) {
         status = ss_error_set(error, SS_ERROR_NUMERIC, "the springs' system is not finite");
         goto done;
     }
     if (info == 0) {
-        LAPACKE_dgecon_work(LAPACK_COL_MAJOR, '1', m, s.M, m, norm, &rcond, s.work, s.integers);
+        SS_ALGEBRA(LAPACKE_dgecon_work(LAPACK_COL_MAJOR, '1', m, s.M, m, norm, &rcond, s.work, s.integers));
     }
     if (rcond < SMALL_RCOND) {
         if (motion != NULL) {
@@ -252,8 +258,12 @@ ss_status ss_small_clean(int m, double *S, ss_error *error) {
             vectors[at(m, j, i)] = 0.5 * (S[at(m, i, j)] + S[at(m, j, i)]);
         }
     }
-    if (m > 0 &&
-        LAPACKE_dsyev_work(LAPACK_COL_MAJOR, 'V', 'L', m, vectors, m, values, work, 3 * m + 1) != 0) {
+    int info = 0;
+    if (m > 0) {
+        SS_ALGEBRA(
+            info = LAPACKE_dsyev_work(LAPACK_COL_MAJOR, 'V', 'L', m, vectors, m, values, work, 3 * m + 1));
+    }
+    if (info != 0) {
         status =
             ss_error_set(error, SS_ERROR_NUMERIC, "the stiffness seen by the bearings cannot be decomposed");
         goto done;

@@ -113,18 +113,30 @@ static facing facing_at(const ss_mesh *mesh, const ss_joint *joint, int station)
                     facing_line(mesh, station, joint->left + 1, false)};
 }
 
+/* What a joint's stiffness is multiplied by: 0 for slab that is still wet, less under load that stays. */
+static double hardened(const ss_mesh *mesh, const ss_joint *joint, double x) {
+    const ss_slab *slab = &mesh->bridge->slab;
+    if (!joint->slab) {
+        return 1.0;
+    }
+    const bool hard = ss_slab_hard_at(slab, x, false, joint->y, mesh->slab) ||
+                      ss_slab_hard_at(slab, x, true, joint->y, mesh->slab);
+    return !hard ? 0.0 : mesh->slab.long_term ? 1.0 / slab->long_factor : 1.0;
+}
+
 static void add_joint_pair(const ss_mesh *mesh, spring_list *list, int index, int station, double length) {
     const ss_bridge *b = mesh->bridge;
     const ss_joint *joint = &b->joints[index];
     const facing f = facing_at(mesh, joint, station);
-    if (f.left < 0 || f.right < 0 || !(length > 0.0)) {
+    const double factor = hardened(mesh, joint, mesh->station[station]);
+    if (f.left < 0 || f.right < 0 || !(length > 0.0) || factor == 0.0) {
         return;
     }
     const int left = ss_mesh_node(mesh, station, f.left);
     const int right = ss_mesh_node(mesh, station, f.right);
     const double rigid = (double)INFINITY;
-    const double shear = joint->kind == SS_JOINT_SPRINGS ? joint->shear : rigid;
-    const double rotation = joint->kind == SS_JOINT_SPRINGS ? joint->rotation
+    const double shear = joint->kind == SS_JOINT_SPRINGS ? factor * joint->shear : rigid;
+    const double rotation = joint->kind == SS_JOINT_SPRINGS ? factor * joint->rotation
                             : joint->kind == SS_JOINT_RIGID ? rigid
                                                             : 0.0;
     ss_spring spring = {.kind = SS_SPRING_VERTICAL,
@@ -180,11 +192,11 @@ static double tributary(const ss_mesh *mesh, const ss_joint *joint, int first, i
     return length;
 }
 
-static void add_joints(const ss_mesh *mesh, spring_list *list) {
+static void add_joints(const ss_mesh *mesh, bool loose, spring_list *list) {
     const ss_bridge *b = mesh->bridge;
     for (int i = 0; i < b->joint_count; i++) {
         const ss_joint *joint = &b->joints[i];
-        if (joint->kind == SS_JOINT_NONE) {
+        if (joint->kind == SS_JOINT_NONE || (loose && !joint->slab)) {
             continue;
         }
         for (int k = 0; k < joint->connector_count; k++) {
@@ -202,7 +214,7 @@ static void add_joints(const ss_mesh *mesh, spring_list *list) {
     }
 }
 
-ss_status ss_springs_build(ss_mesh *mesh, bool joints, ss_error *error) {
+ss_status ss_springs_build(ss_mesh *mesh, const ss_mesh_options *options, ss_error *error) {
     spring_list list = {0};
     for (int pass = 0; pass < 2; pass++) {
         list.count = 0;
@@ -210,8 +222,8 @@ ss_status ss_springs_build(ss_mesh *mesh, bool joints, ss_error *error) {
         if (status != SS_OK) {
             return status;
         }
-        if (joints) {
-            add_joints(mesh, &list);
+        if (options->joints) {
+            add_joints(mesh, options->loose, &list);
         }
         if (pass > 0) {
             break;

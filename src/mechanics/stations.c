@@ -34,6 +34,21 @@ static void add(mark_list *list, double x, int rank) {
     list->count++;
 }
 
+static void add_slab(mark_list *list, const ss_slab *slab) {
+    if (!slab->given) {
+        return;
+    }
+    add(list, slab->x0, 0);
+    add(list, slab->x1, 0);
+    for (int i = 0; i < slab->pour_count; i++) {
+        add(list, slab->pours[i].x0, 0);
+        add(list, slab->pours[i].x1, 0);
+    }
+    for (int i = 0; i < slab->shore_count; i++) {
+        add(list, slab->shores[i].x, 0);
+    }
+}
+
 static void add_structure(mark_list *list, const ss_bridge *b) {
     for (int i = 0; i < b->car_count; i++) {
         add(list, b->cars[i].x0, 0);
@@ -73,6 +88,7 @@ static void add_structure(mark_list *list, const ss_bridge *b) {
             add(list, b->loose[joint->first_loose + k].x1, 0);
         }
     }
+    add_slab(list, &b->slab);
 }
 
 static void add_truck(mark_list *list, const ss_bridge *b, const ss_placed_load *load) {

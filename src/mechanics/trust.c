@@ -7,6 +7,7 @@
 
 #include "base/numeric.h"
 #include "base/try.h"
+#include "mechanics/algebra.h"
 #include "mechanics/grillage_parts.h"
 #include "mechanics/mesh_parts.h"
 #include "mechanics/row.h"
@@ -90,7 +91,10 @@ static ss_status ritz(const ss_band *scaled, const double *x, double *work, doub
             a[j + VECTORS * k] = dot(n, x + (size_t)j * (size_t)n, work);
         }
     }
-    if (LAPACKE_dsyev_work(LAPACK_COL_MAJOR, 'V', 'L', VECTORS, a, VECTORS, values, small_work, 64) != 0) {
+    int info = 0;
+    SS_ALGEBRA(
+        info = LAPACKE_dsyev_work(LAPACK_COL_MAJOR, 'V', 'L', VECTORS, a, VECTORS, values, small_work, 64));
+    if (info != 0) {
         return ss_error_set(error, SS_ERROR_NUMERIC, "the free motions cannot be found");
     }
     *count = 0;

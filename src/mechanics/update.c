@@ -48,15 +48,15 @@ static const ss_update *in_use(const ss_grillage *grillage, const ss_update *upd
  */
 #define RCOND_REFINE 1e-8
 
-static bool refines(const ss_grillage *g) {
+bool ss_grillage_refines(const ss_grillage *g) {
     return g->trust.rcond < RCOND_REFINE;
 }
 
 size_t ss_grillage_work(const ss_grillage *grillage, const ss_update *update) {
     const ss_update *u = in_use(grillage, update);
     const size_t order = (size_t)grillage->mesh->order;
-    const size_t rows =
-        2 * (size_t)u->count + (u->fields == NULL ? order : 0) + (refines(grillage) ? 2 * order : 0);
+    const size_t rows = 2 * (size_t)u->count + (u->fields == NULL ? order : 0) +
+                        (ss_grillage_refines(grillage) ? 2 * order : 0);
     return rows * SS_TILE + 1;
 }
 
@@ -77,7 +77,7 @@ static tile_work work_of(const ss_update *u, double *work) {
 /* tile = K_ref^-1 tile; where digits are few refined twice, as one load is in solve_once. */
 static void solve_reference(const ss_grillage *g, const tile_work *w, double *tile) {
     const size_t size = (size_t)g->mesh->order * SS_TILE;
-    if (!refines(g)) {
+    if (!ss_grillage_refines(g)) {
         ss_factor_solve_tile(&g->factor, tile);
         return;
     }
@@ -115,14 +115,12 @@ static void apply_q(const ss_update *u, const tile_work *w, double *tile) {
     solve_reference(u->grillage, w, tile);
 }
 
-/* Index of the other spring of a pad within the special ones, or -1. */
-static int pair_of(const ss_update *u, size_t i) {
+int ss_update_pair(const ss_update *u, size_t i) {
     const int pair = u->grillage->mesh->spring[u->spring[i]].pair;
     return pair < 0 ? -1 : (int)i + pair - u->spring[i];
 }
 
-/* Flexibility that couples closed spring i to `pair`, the other one of its pad. */
-static double coupling(const ss_update *u, size_t i, int pair) {
+double ss_update_coupling(const ss_update *u, size_t i, int pair) {
     const double f = u->flexibility[u->spring[i]];
     const double g = pair < 0 || f == 0.0 ? 0.0 : u->flexibility[u->spring[pair]];
     return isinf(g) ? 0.0 : -0.5 * sqrt(f * g);
@@ -239,8 +237,8 @@ static void gather_loads(const ss_update *u, const double *nodal, const double *
 
 /* d of a closed spring from the forces: F p + s. */
 static double closed_displacement(const ss_update *u, size_t i, const double *force, double s) {
-    const int pair = pair_of(u, i);
-    const double g = coupling(u, i, pair);
+    const int pair = ss_update_pair(u, i);
+    const double g = ss_update_coupling(u, i, pair);
     const double d = u->flexibility[u->spring[i]] * force[u->spring[i]] + s;
     return g == 0.0 ? d : d + g * force[u->spring[pair]];
 }
@@ -312,12 +310,16 @@ static ss_status check_finite(int n, const double *x, ss_error *error) {
 static void solve_once(const ss_grillage *g, const double *b, double *spoiled, double *x) {
     memcpy(spoiled, b, (size_t)g->mesh->order * sizeof *spoiled);
     ss_refining_solve(&g->refining, 1, spoiled, x);
-    if (!refines(g)) {
+    if (!ss_grillage_refines(g)) {
         return;
     }
     ss_refining_residual(&g->refining, 1, b, x, spoiled);
     ss_factor_solve(&g->factor, spoiled);
     for (int i = 0; i < g->mesh->order; i++) x[i] += spoiled[i];
+}
+
+bool ss_grillage_soft(const ss_grillage *grillage, int spring) {
+    return !grillage->special[spring];
 }
 
 ss_status ss_grillage_respond(const ss_grillage *grillage, const ss_update *update, const double *nodal,

@@ -61,24 +61,29 @@ static bool is_among(const char *words, const char *name) {
     return false;
 }
 
+/* The children of `from` but those at the top called as one of the words of `skip`. */
 static bool copy_children(ss_description *out, ss_node *to, const ss_node *from, const char *skip) {
     for (const ss_node *child = from->first; child != NULL; child = child->next) {
         if (skip != NULL && child->name != NULL && is_among(skip, child->name)) {
             continue;
         }
         ss_node *const copy = ss_node_add(out, to, child->kind, child->name, child->where);
-        if (copy == NULL) {
-            return false;
-        }
-        copy->number = child->number;
-        copy->flag = child->flag;
-        copy->text =
-            child->text == NULL ? NULL : ss_arena_text(&out->arena, child->text, strlen(child->text));
-        if ((child->text != NULL && copy->text == NULL) || !copy_children(out, copy, child, NULL)) {
+        if (copy == NULL || !ss_node_take(out, copy, child)) {
             return false;
         }
     }
     return true;
+}
+
+bool ss_node_take(ss_description *out, ss_node *node, const ss_node *from) {
+    node->kind = from->kind;
+    node->where = from->where;
+    node->number = from->number;
+    node->flag = from->flag;
+    node->first = node->last = NULL;
+    node->count = 0;
+    node->text = from->text == NULL ? NULL : ss_arena_text(&out->arena, from->text, strlen(from->text));
+    return (from->text == NULL || node->text != NULL) && copy_children(out, node, from, NULL);
 }
 
 ss_status ss_description_copy(const ss_description *from, const char *skip, ss_description *out) {

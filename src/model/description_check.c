@@ -10,7 +10,8 @@ typedef struct walk {
     ss_verdict verdict;
     ss_text path;
     ss_value value;
-    int listed; /* faults of this walk */
+    int listed;   /* faults of this walk */
+    bool partial; /* inside a variant: what is not given stays as it is described */
     ss_status status;
 } walk;
 
@@ -87,7 +88,30 @@ done:
     ss_free(names);
 }
 
+/* A list that may not be empty needs an item that is not put aside. */
+static void check_use(walk *w, const ss_node *list, const ss_key *key) {
+    for (const ss_node *item = list->first; item != NULL; item = item->next) {
+        if (ss_node_in_use(item)) {
+            return;
+        }
+    }
+    if (key->required && list->count > 0 && !w->partial) {
+        ss_verdict_clear(&w->verdict);
+        ss_text_add(&w->verdict.fault, "no item of this list is in use; one at least is due");
+        report(w, SS_FAULT, list->where, list, NULL, &w->verdict.fault);
+    }
+}
+
 static void walk_list(walk *w, const ss_node *list, const ss_key *key) {
+    const bool variants = ss_key_is_variants(key);
+    if (variants && list->count > SS_DESCRIPTION_VARIANTS) {
+        ss_verdict_clear(&w->verdict);
+        ss_text_printf(&w->verdict.fault, "found %d variants; at most %d are allowed", list->count,
+                       SS_DESCRIPTION_VARIANTS);
+        report(w, SS_FAULT, list->where, list, NULL, &w->verdict.fault);
+        return;
+    }
+    w->partial = w->partial || variants;
     for (const ss_node *item = list->first; item != NULL && w->status == SS_OK; item = item->next) {
         if (item->kind == SS_NODE_GROUP) {
             walk_group(w, item, key);
@@ -102,13 +126,19 @@ static void walk_list(walk *w, const ss_node *list, const ss_key *key) {
     if (w->status == SS_OK && ss_key_child(key, "name") != NULL) {
         check_names(w, list);
     }
+    check_use(w, list, key);
+    w->partial = w->partial && !variants;
 }
 
 static void walk_child(walk *w, const ss_node *child, const ss_key *parent) {
     ss_verdict_clear(&w->verdict);
     const ss_key *key = ss_key_child(parent, child->name);
     if (key == NULL) {
-        ss_key_unknown(parent, child->name, &w->verdict.fault);
+        if (ss_key_is_variants(parent) && strcmp(child->name, "variants") == 0) {
+            ss_text_add(&w->verdict.fault, "a variant cannot have variants of its own");
+        } else {
+            ss_key_unknown(parent, child->name, &w->verdict.fault);
+        }
         report(w, SS_FAULT, child->where, child, NULL, &w->verdict.fault);
         return;
     }
@@ -131,7 +161,7 @@ static void check_required(walk *w, const ss_node *group, const ss_key *parent) 
             continue;
         }
         const char *leaf = ss_key_leaf(keys[i].path);
-        if (ss_node_child(group, leaf) != NULL) {
+        if (ss_node_child(group, leaf) != NULL || (w->partial && strcmp(leaf, "name") != 0)) {
             continue;
         }
         ss_verdict_clear(&w->verdict);

@@ -1,4 +1,5 @@
-/* description_path.h - the key path of a node, with the names of list items in it. */
+/* description_path.h - the key path of a node, with the names of list items in it; copying and replacing
+ * nodes. */
 #ifndef SS_MODEL_DESCRIPTION_PATH_H
 #define SS_MODEL_DESCRIPTION_PATH_H
 
@@ -7,6 +8,13 @@
 
 /** Empties `text` and keeps its memory. */
 void ss_text_clear(ss_text *text);
+
+/** Makes `node` of `out` what `from` is, its place and all it holds included; it keeps its name. False
+ * without memory. */
+bool ss_node_take(ss_description *out, ss_node *node, const ss_node *from);
+
+/** False for a group that says in_use = false. */
+bool ss_node_in_use(const ss_node *node);
 
 /** The "name" text of an item, or NULL. */
 const char *ss_node_label(const ss_node *item);

@@ -6,6 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/numeric.h"
+
 /* Limits and values pass through different units ("12 in" and "1 ft"); this much is rounding. */
 #define ROUNDING 1e-12
 
@@ -164,6 +166,14 @@ static bool read_limit(const char *limit, ss_dimension dimension, double *value,
     }
     int count = 0;
     return ss_units_parse(limit, dimension, value, 1, &count, NULL) == SS_OK;
+}
+
+void ss_value_limits(const ss_key *key, double *least, double *most) {
+    bool unused = false;
+    *least = -SS_INFINITY;
+    *most = SS_INFINITY;
+    (void)read_limit(key->least, key->dimension, least, &unused);
+    (void)read_limit(key->most, key->dimension, most, &unused);
 }
 
 static bool is_below(double value, const char *limit, ss_dimension dimension) {
@@ -327,6 +337,44 @@ static bool read_either(const ss_key *key, const ss_node *node, ss_value *value,
     return read_measured(key, node, value, verdict);
 }
 
+/* ---- values of other keys ------------------------------------------------------------------------- */
+
+/* Whether it is one value of some key; what it means is for whoever knows that key. */
+static bool read_any(const ss_key *key, const ss_node *node, ss_text *fault) {
+    ss_value unused;
+    unused.count = 0;
+    switch (node->kind) {
+    case SS_NODE_TEXT: {
+        ss_key text = *key;
+        text.kind = SS_KEY_TEXT;
+        return read_text(&text, node, &unused, fault);
+    }
+    case SS_NODE_INTEGER:
+    case SS_NODE_REAL: return read_number(key, node, &unused, fault);
+    case SS_NODE_FLAG: return true;
+    case SS_NODE_GROUP:
+    case SS_NODE_LIST: break;
+    }
+    return wrong_kind(key, node, fault);
+}
+
+static bool read_anys(const ss_key *key, const ss_node *node, ss_text *fault) {
+    if (node->kind != SS_NODE_LIST) {
+        return read_any(key, node, fault);
+    }
+    if (node->count == 0 || node->count > SS_DESCRIPTION_VALUES) {
+        ss_text_printf(fault, "found a list of %d; 1 to %d values are due", node->count,
+                       SS_DESCRIPTION_VALUES);
+        return false;
+    }
+    for (const ss_node *item = node->first; item != NULL; item = item->next) {
+        if (!read_any(key, item, fault)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 bool ss_value_read(const ss_key *key, const ss_node *node, ss_value *value, ss_verdict *verdict) {
     ss_text *fault = &verdict->fault;
     value->count = 0;
@@ -362,6 +410,8 @@ bool ss_value_read(const ss_key *key, const ss_node *node, ss_value *value, ss_v
         }
         value->flag = node->flag;
         return true;
+    case SS_KEY_ANY: return read_any(key, node, fault);
+    case SS_KEY_ANYS: return read_anys(key, node, fault);
     }
     return false;
 }

@@ -27,6 +27,9 @@ void ss_verdict_destroy(ss_verdict *verdict);
  * only the kind and the number of items are looked at. */
 bool ss_value_read(const ss_key *key, const ss_node *node, ss_value *value, ss_verdict *verdict);
 
+/** The limits of a key in SI, infinite where it has none. */
+void ss_value_limits(const ss_key *key, double *least, double *most);
+
 /** Fills a node of its own with `text` as it would have been written in a file for `key`: a number where the
  * key takes a bare number, true or false where it takes a flag, else a text. It points into `text`. */
 void ss_value_write(const ss_key *key, const char *text, ss_node *node);

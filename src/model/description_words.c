@@ -116,6 +116,8 @@ void ss_value_due(const ss_key *key, ss_text *message) {
         due_quantity(key, message);
         break;
     case SS_KEY_INTEGER: ss_text_add(message, "a whole number without quotes is due"); break;
+    case SS_KEY_ANY: ss_text_add(message, "one value is due, such as \"36 ksi\" or 0.85"); break;
+    case SS_KEY_ANYS: ss_text_add(message, "values are due, such as \"closed, open\" or [ 0.1, 0.2 ]"); break;
     case SS_KEY_FLAG: ss_text_add(message, "true or false is due, without quotes"); break;
     }
 }

@@ -8,6 +8,10 @@ const char *ss_key_leaf(const char *path) {
     return dot == NULL ? path : dot + 1;
 }
 
+bool ss_key_is_variants(const ss_key *parent) {
+    return parent != NULL && strcmp(parent->path, "variants") == 0;
+}
+
 bool ss_key_is_child(const ss_key *key, const ss_key *parent) {
     const char *rest = key->path;
     if (parent != NULL) {
@@ -30,11 +34,17 @@ bool ss_key_is_child(const ss_key *key, const ss_key *parent) {
     return strchr(rest, '.') == NULL;
 }
 
+/* A variant holds besides its name whatever stands at the top of a description. */
+static bool belongs(const ss_key *key, const ss_key *parent) {
+    return ss_key_is_child(key, parent) ||
+           (ss_key_is_variants(parent) && key != parent && ss_key_is_child(key, NULL));
+}
+
 const ss_key *ss_key_child(const ss_key *parent, const char *name) {
     int count = 0;
     const ss_key *keys = ss_keys(&count);
     for (int i = 0; i < count; i++) {
-        if (ss_key_is_child(&keys[i], parent) && strcmp(ss_key_leaf(keys[i].path), name) == 0) {
+        if (belongs(&keys[i], parent) && strcmp(ss_key_leaf(keys[i].path), name) == 0) {
             return &keys[i];
         }
     }
@@ -46,7 +56,7 @@ int ss_key_children(const ss_key *parent, const char **names) {
     const ss_key *keys = ss_keys(&count);
     int found = 0;
     for (int i = 0; i < count && found < SS_KEY_SIBLINGS; i++) {
-        if (ss_key_is_child(&keys[i], parent)) {
+        if (belongs(&keys[i], parent)) {
             names[found++] = ss_key_leaf(keys[i].path);
         }
     }

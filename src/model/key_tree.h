@@ -11,6 +11,11 @@
 /** Last part of `path`: "depth" of "cars[].lines[].depth". */
 const char *ss_key_leaf(const char *path);
 
+/** Whether `parent` is the list of variants: its items may hold what a whole description may, but no
+ * variants.
+ */
+bool ss_key_is_variants(const ss_key *parent);
+
 /** Whether `key` stands directly in the group (or in each item of the list) `parent`; NULL is the whole file.
  */
 bool ss_key_is_child(const ss_key *key, const ss_key *parent);

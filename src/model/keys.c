@@ -152,6 +152,8 @@ static const ss_key table[] = {
         "given."),
     QTY("cars[].lines[].stiffeners", LEN, false, NULL, "> 0 ft", NULL, "6 in", "12 ft", RATING,
         "Distance between transverse stiffeners of its webs, where they have such."),
+    WORD("cars[].lines[].in_use", FLAG, false, "true", NULL, MESH,
+         "False leaves the line, or all of its set, out without deleting it."),
     LIST("cars[].lines[].depth_along", false, MESH,
          "Depth where it was taped; straight between, level beyond."),
     QTY("cars[].lines[].depth_along[].x", LEN, true, NULL, "0 ft", NULL, NULL, NULL, MESH,
@@ -170,6 +172,8 @@ static const ss_key table[] = {
     WORD(
         "cars[].floor_beams[].hinged_at", REFERENCES, false, NULL, "names of lines of the same car", MESH,
         "Lines where the beam's end connection passes shear but no bending; it is continuous at all others."),
+    WORD("cars[].floor_beams[].in_use", FLAG, false, "true", NULL, MESH,
+         "False leaves the whole set out without deleting it."),
     LIST("cars[].floor_beams[].across", false, MESH, "Parts of the width that have another section."),
     QTY("cars[].floor_beams[].across[].from", LEN, true, NULL, NULL, NULL, NULL, NULL, MESH,
         "Left end of the part, from the car's middle."),
@@ -194,6 +198,8 @@ static const ss_key table[] = {
          "Steel of this car, where it differs from the type's."),
     QTY("bridge.cars[].weight", SS_DIM_FORCE, false, NULL, "> 0 kip", "1e6 kip", "8 kip", "80 kip", PERMANENT,
         "Weight of this car, where it differs."),
+    WORD("bridge.cars[].in_use", FLAG, false, "true", NULL, MESH,
+         "False leaves the car out without deleting it."),
     LIST("bridge.cars[].lines", false, MESH, "What differs in this car, by the name of the line."),
     WORD("bridge.cars[].lines[].name", REFERENCE, true, NULL, "a line of the car type", MESH,
          "The line (all of its set)."),
@@ -208,8 +214,13 @@ static const ss_key table[] = {
     WORD("bridge.joints[].name", NAME, true, NULL, NULL, PRINT, "Name of the joint."),
     WORD("bridge.joints[].between", REFERENCES, true, NULL, "two cars that lie beside each other", SPRINGS,
          "The two cars."),
-    WORD("bridge.joints[].kind", CHOICE, true, NULL, "none|hinged|rigid|springs", SPRINGS,
-         "None; hinged (no step, free to fold); rigid (no step, no fold); springs (stiffness given)."),
+    WORD("bridge.joints[].kind", CHOICE, true, NULL, "none|hinged|rigid|springs|plate|bolts|concrete|planks",
+         SPRINGS,
+         "None; hinged (no step, free to fold); rigid (no step, no fold); springs (stiffness given); plate, "
+         "bolts, concrete, planks (stiffness estimated from the group of that name)."),
+    QTY("bridge.joints[].scale", NUM, false, NULL, "0", "1e9", NULL, NULL, SPRINGS,
+        "Share of the stiffness, estimated or given, that is really there: multiplies shear and rotation; 1 "
+        "when not given."),
     QTY("bridge.joints[].from", LEN, false, NULL, NULL, NULL, NULL, NULL, SPRINGS,
         "Where it starts along the bridge; where both cars begin when not given."),
     QTY("bridge.joints[].to", LEN, false, NULL, NULL, NULL, NULL, NULL, SPRINGS,
@@ -234,6 +245,8 @@ static const ss_key table[] = {
     QTY("bridge.joints[].moment_capacity_each", SS_DIM_MOMENT, false, NULL, "> 0 kip-ft", NULL, NULL, NULL,
         RATING, "Factored bending that one connector can carry."),
 #include "model/keys_joints.inc"
+    WORD("bridge.joints[].in_use", FLAG, false, "true", NULL, SPRINGS,
+         "False leaves the joint out without deleting it."),
 
     LIST("bridge.bearings", true, SPRINGS, "What the cars rest on."),
     WORD("bridge.bearings[].name", NAME, true, NULL, NULL, PRINT, "Name of this set of bearings."),
@@ -278,11 +291,15 @@ static const ss_key table[] = {
         "170 lb/ft3", PERMANENT, "Unit weight."),
     WORD("bridge.surfacing.measured", FLAG, false, "false", NULL, RATING,
          "Thickness measured in the field, which lowers its load factor."),
+    WORD("bridge.surfacing.in_use", FLAG, false, "true", NULL, PERMANENT,
+         "False leaves it out without deleting it."),
     GROUP("bridge.rails", false, PERMANENT, "Curbs and rails."),
     QTY("bridge.rails.weight", SS_DIM_LINE_LOAD, true, NULL, "0 lb/ft", "1e6 lb/ft", NULL, "600 lb/ft",
         PERMANENT, "Weight per length of each."),
     QTYS("bridge.rails.y", LEN, true, NULL, NULL, NULL, NULL, NULL, PERMANENT,
          "Where they stand, from the left edge of the first car."),
+    WORD("bridge.rails.in_use", FLAG, false, "true", NULL, PERMANENT,
+         "False leaves them out without deleting them."),
     LIST("bridge.dead_loads", false, PERMANENT, "Other dead load, along a line or over an area."),
     WORD("bridge.dead_loads[].name", NAME, true, NULL, NULL, PRINT, "What it is."),
     WORD("bridge.dead_loads[].component", CHOICE, false, "DC", "DC|DW", RATING,
@@ -298,6 +315,8 @@ static const ss_key table[] = {
     QTY("bridge.dead_loads[].from", LEN, false, NULL, NULL, NULL, NULL, NULL, PERMANENT,
         "Where it starts along the bridge; the whole bridge when not given."),
     QTY("bridge.dead_loads[].to", LEN, false, NULL, NULL, NULL, NULL, NULL, PERMANENT, "Where it stops."),
+    WORD("bridge.dead_loads[].in_use", FLAG, false, "true", NULL, PERMANENT,
+         "False leaves the load out without deleting it."),
     GROUP("bridge.roadway", true, PLACEMENTS, "Where wheels can be."),
     QTY("bridge.roadway.from", LEN, true, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
         "Face of the left curb, from the left edge of the first car."),
@@ -316,89 +335,13 @@ static const ss_key table[] = {
     WORD("bridge.self_weight", FLAG, false, "true", NULL, PERMANENT,
          "Whether the cars weigh anything; false for pure statics."),
 
+#include "model/keys_slab.inc"
+
+#include "model/keys_sizing.inc"
+
 #include "model/keys_findings.inc"
 
-    LIST("trucks", false, PLACEMENTS, "Trucks of the user's own."),
-    WORD("trucks[].name", NAME, true, NULL, NULL, PRINT, "Name of the truck."),
-    QTYS("trucks[].axles", SS_DIM_FORCE, true, NULL, "> 0 kip", "1e6 kip", "0.5 kip", "80 kip", PLACEMENTS,
-         "Axle loads from the front."),
-    QTYS("trucks[].spacing", LEN, false, NULL, "> 0 ft", "1000 ft", "2 ft", "60 ft", PLACEMENTS,
-         "Distances between axles, one fewer than axles."),
-    QTYS("trucks[].spacing_most", LEN, false, NULL, "> 0 ft", "1000 ft", "2 ft", "100 ft", PLACEMENTS,
-         "Distances up to which the spacings vary, as many as those; a spacing that does not vary is "
-         "repeated."),
-    QTY("trucks[].gauge", LEN, false, "6 ft", "0 ft", "100 ft", "4 ft", "12 ft", PLACEMENTS,
-        "Between the wheel lines, centre to centre; 0 is a single wheel an axle."),
-    QTYS("trucks[].axle_gauges", LEN, false, NULL, "0 ft", "100 ft", NULL, "12 ft", PLACEMENTS,
-         "The gauge of each axle, instead of one for all; 0 is a single wheel on that axle."),
-    WORD("trucks[].kind", CHOICE, false, "own", "own|legal|permit|farm|emergency", RATING,
-         "What it counts as when it is rated; a truck of one's own and a farm vehicle count like legal "
-         "loads."),
-    QTY("trucks[].lane_load", SS_DIM_LINE_LOAD, false, NULL, "> 0 kip/ft", "1000 kip/ft", "0.05 kip/ft",
-        "1 kip/ft", PLACEMENTS,
-        "Uniform load that comes with it, over a lane's loaded width and wherever it makes things worse; no "
-        "dynamic allowance on it."),
-
-    LIST("cases", false, PLACEMENTS, "Named cases of placed loads."),
-    WORD("cases[].name", NAME, true, NULL, NULL, PRINT, "Name of the case."),
-    WORD("cases[].dead", FLAG, true, NULL, NULL, PLACEMENTS, "Whether the dead load is on as well."),
-    LIST("cases[].loads", true, PLACEMENTS, "The loads."),
-    WORD("cases[].loads[].kind", CHOICE, true, NULL, "point|line|area|truck", PLACEMENTS, "What is placed."),
-    QTY("cases[].loads[].point", SS_DIM_FORCE, false, NULL, "-1e6 kip", "1e6 kip", NULL, NULL, PLACEMENTS,
-        "Downward force at x."),
-    QTY("cases[].loads[].line", SS_DIM_LINE_LOAD, false, NULL, "-1e6 lb/ft", "1e6 lb/ft", NULL, NULL,
-        PLACEMENTS, "Downward load per length, from x to x_to."),
-    QTY("cases[].loads[].area", SS_DIM_AREA_LOAD, false, NULL, "-1e6 psf", "1e6 psf", NULL, NULL, PLACEMENTS,
-        "Downward load per area, from x to x_to and from y to y_to."),
-    WORD("cases[].loads[].truck", REFERENCE, false, NULL, "a built-in truck or a name in trucks", PLACEMENTS,
-         "A parked truck, front axle at x, middle at y."),
-    QTY("cases[].loads[].x", LEN, true, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
-        "Station along the bridge."),
-    QTY("cases[].loads[].x_to", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
-        "Far end of a line or area load."),
-    QTY("cases[].loads[].y", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
-        "From the left edge of the first car; or give car and on."),
-    QTY("cases[].loads[].y_to", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
-        "Right edge of an area load."),
-    WORD("cases[].loads[].car", REFERENCE, false, NULL, "a name in bridge.cars", PLACEMENTS,
-         "With on: the car whose line is loaded."),
-    WORD("cases[].loads[].on", REFERENCE, false, NULL, "a line of that car", PLACEMENTS,
-         "The line that is loaded, instead of y."),
-    WORD("cases[].loads[].backward", FLAG, false, "false", NULL, PLACEMENTS,
-         "The truck faces the first abutment."),
-
-    LIST("runs", false, PLACEMENTS,
-         "Trucks driven along a stated line, besides those that roam the roadway."),
-    WORD("runs[].name", NAME, true, NULL, NULL, PRINT, "Name of the run."),
-    WORD("runs[].truck", REFERENCE, true, NULL, "a built-in truck or a name in trucks", PLACEMENTS,
-         "The truck."),
-    QTY("runs[].y", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
-        "Where its middle goes, from the left edge of the first car; or give car and on."),
-    WORD("runs[].car", REFERENCE, false, NULL, "a name in bridge.cars", PLACEMENTS,
-         "With on: the car along whose line it goes."),
-    WORD("runs[].on", REFERENCE, false, NULL, "a line of that car", PLACEMENTS,
-         "The line along which it goes, instead of y."),
-    WORD("runs[].direction", CHOICE, false, "both", "both|forward|backward", PLACEMENTS,
-         "Which way it faces."),
-
-    LIST("probes", false, PLACEMENTS, "Values to print for each case and envelope."),
-    WORD("probes[].name", NAME, true, NULL, NULL, PRINT, "Name of the probe."),
-    WORD("probes[].car", REFERENCE, false, NULL, "a name in bridge.cars", PLACEMENTS,
-         "With line or floor_beam: the car."),
-    WORD("probes[].line", REFERENCE, false, NULL, "a line of that car", PLACEMENTS, "A line; needs x."),
-    WORD("probes[].floor_beam", REFERENCE, false, NULL, "a floor beam of that car, as \"bearers 3\"",
-         PLACEMENTS, "A floor beam; needs y."),
-    WORD("probes[].joint", REFERENCE, false, NULL, "a name in bridge.joints", PLACEMENTS,
-         "A joint; needs x."),
-    WORD("probes[].bearing", REFERENCE, false, NULL, "a name in bridge.bearings", PLACEMENTS,
-         "A bearing; with car, line and x where the set has several points."),
-    QTY("probes[].x", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS, "Station along the bridge."),
-    QTY("probes[].y", LEN, false, NULL, NULL, NULL, NULL, NULL, PLACEMENTS,
-        "For a floor beam, from the left edge of the first car."),
-    WORD("probes[].side", CHOICE, false, "after", "before|after", PLACEMENTS,
-         "Just before or just after the section; at an end of the member there is only one."),
-    WORD("probes[].effect", CHOICE, true, NULL, "moment|shear|torsion|deflection|reaction", PLACEMENTS,
-         "What is printed; shear and moment of a joint are per length, or of one connector."),
+#include "model/keys_loads.inc"
 
     GROUP("analysis", false, MESH, "How finely the bridge is cut."),
     QTY("analysis.station_spacing", LEN, false, "1 ft", "1 in", "20 ft", "3 in", "5 ft", MESH,
@@ -470,6 +413,11 @@ static const ss_key table[] = {
         "Resistance factor for shear."),
 
 #include "model/keys_fatigue.inc"
+#include "model/keys_unknowns.inc"
+
+    LIST("variants", false, PRINT,
+         "Changes to all the above, each looked at by itself; an item holds any of the keys of this table."),
+    WORD("variants[].name", NAME, true, NULL, NULL, PRINT, "What it is called in the results."),
 };
 
 const ss_key *ss_keys(int *count) {

@@ -14,8 +14,11 @@
 typedef struct setter {
     ss_description *description;
     ss_diag_list *diags;
-    const char *path; /* as given */
-    ss_text piece;    /* the step at hand */
+    const char *path;    /* as given */
+    ss_key_found *found; /* NULL: the value is set; else it is only looked up */
+    ss_where where;      /* of faults */
+    const char *said;    /* key path of faults */
+    ss_text piece;       /* the step at hand */
     ss_text message;
 } setter;
 
@@ -26,7 +29,9 @@ static ss_status fault(setter *s) {
     if (s->message.failed) {
         return SS_ERROR_MEMORY;
     }
-    const ss_status status = ss_diag_add(s->diags, SS_FAULT, nowhere, s->path, "%s", s->message.data);
+    const bool look = s->found != NULL;
+    const ss_status status = ss_diag_add(s->diags, SS_FAULT, s->where, s->said, "%s%s%s%s", look ? "\"" : "",
+                                         look ? s->path : "", look ? "\": " : "", s->message.data);
     return status == SS_OK ? SS_ERROR_DESCRIPTION : status;
 }
 
@@ -86,7 +91,7 @@ static ss_status no_such_item(setter *s, const ss_node *list) {
 static ss_status enter(setter *s, ss_node **at, const ss_key *key) {
     const bool group = key->kind == SS_KEY_GROUP;
     ss_node *child = own(ss_node_child(*at, s->piece.data));
-    if (child == NULL && group) {
+    if (child == NULL && group && s->found == NULL) {
         child = ss_node_add(s->description, *at, SS_NODE_GROUP, s->piece.data, nowhere);
         if (child == NULL) {
             return SS_ERROR_MEMORY;
@@ -200,6 +205,10 @@ static ss_status walk_path(setter *s, const char *value) {
             ss_text_printf(&s->message, "the path goes on after %s, which holds no keys", name);
             return fault(s);
         }
+        if (leaf && s->found != NULL) {
+            *s->found = (ss_key_found){key, ss_node_child(at, name)};
+            return SS_OK;
+        }
         if (leaf) {
             return write_value(s, at, key, value);
         }
@@ -217,9 +226,28 @@ done:
 
 ss_status ss_description_set(ss_description *description, const char *path, const char *value,
                              ss_diag_list *diags) {
-    setter s = {.description = description, .diags = diags, .path = path};
+    setter s = {.description = description, .diags = diags, .path = path, .where = nowhere, .said = path};
     const ss_status status = walk_path(&s, value);
     ss_text_destroy(&s.piece);
     ss_text_destroy(&s.message);
+    return status;
+}
+
+ss_status ss_description_find(const ss_description *description, const char *path, ss_where where,
+                              const char *said, ss_key_found *out, ss_diag_list *diags) {
+    ss_key_found found = {NULL, NULL};
+    /* Nothing of it is changed while `found` is there to be filled. */
+    setter s = {.description = (ss_description *)description,
+                .diags = diags,
+                .path = path,
+                .found = &found,
+                .where = where,
+                .said = said};
+    const ss_status status = walk_path(&s, "");
+    ss_text_destroy(&s.piece);
+    ss_text_destroy(&s.message);
+    if (status == SS_OK) {
+        *out = found;
+    }
     return status;
 }

@@ -104,10 +104,10 @@ static void run_steps(ss_resolve *c) {
                                                   ss_resolve_sections, ss_resolve_car_types,
                                                   ss_resolve_cars,     ss_resolve_findings};
     static void (*const rest[])(ss_resolve *) = {
-        ss_resolve_support_findings, ss_resolve_deck,        ss_resolve_dead_loads,
-        ss_resolve_deck_findings,    ss_resolve_user_trucks, ss_resolve_rating,
-        ss_resolve_crossings,        ss_resolve_cases,       ss_resolve_runs,
-        ss_resolve_probes,           ss_resolve_fatigue,
+        ss_resolve_support_findings, ss_resolve_deck,       ss_resolve_slab,        ss_resolve_dead_loads,
+        ss_resolve_deck_findings,    ss_resolve_slab_loads, ss_resolve_user_trucks, ss_resolve_rating,
+        ss_resolve_crossings,        ss_resolve_cases,      ss_resolve_runs,        ss_resolve_probes,
+        ss_resolve_fatigue,          ss_resolve_sizing,     ss_resolve_unknowns,
     };
     /* Sums over the whole bridge: only where there is one. */
     static void (*const last[])(ss_resolve *) = {ss_resolve_car_weights, ss_resolve_remarks, ss_resolve_size,
@@ -127,10 +127,9 @@ static void run_steps(ss_resolve *c) {
     }
 }
 
-ss_status ss_bridge_resolve(const ss_description *description, ss_bridge *out, ss_diag_list *diags) {
-    if (description->root == NULL) {
-        return diags->faults > 0 ? SS_ERROR_DESCRIPTION : SS_ERROR_INTERNAL;
-    }
+/* `variants` are those of the description before what is not in use was dropped; NULL: there are none. */
+static ss_status resolve(const ss_description *description, const ss_node *variants, ss_bridge *out,
+                         ss_diag_list *diags) {
     ss_bridge bridge;
     memset(&bridge, 0, sizeof bridge);
     ss_resolve c = {
@@ -141,6 +140,7 @@ ss_status ss_bridge_resolve(const ss_description *description, ss_bridge *out, s
         .root = description->root,
         .node = ss_node_child(description->root, "bridge"),
         .bridge = &bridge,
+        .variants = variants,
     };
     bridge.digest = description->digest;
     run_steps(&c);
@@ -160,6 +160,24 @@ ss_status ss_bridge_resolve(const ss_description *description, ss_bridge *out, s
         *out = bridge;
     } else {
         ss_bridge_destroy(&bridge);
+    }
+    return status;
+}
+
+ss_status ss_bridge_resolve(const ss_description *description, ss_bridge *out, ss_diag_list *diags) {
+    if (description->root == NULL) {
+        return diags->faults > 0 ? SS_ERROR_DESCRIPTION : SS_ERROR_INTERNAL;
+    }
+    const ss_node *const variants = ss_description_variants(description);
+    if (!ss_description_has_unused(description)) {
+        return resolve(description, variants, out, diags);
+    }
+    ss_description used;
+    ss_status status = ss_description_copy(description, "variants", &used);
+    if (status == SS_OK) {
+        ss_description_drop_unused(&used);
+        status = resolve(&used, variants, out, diags);
+        ss_description_destroy(&used);
     }
     return status;
 }

@@ -55,7 +55,8 @@ typedef struct ss_car_type {
 typedef struct ss_resolve {
     ss_reading reading;
     const ss_node *root;
-    const ss_node *node; /**< the group "bridge", or NULL */
+    const ss_node *node;     /**< the group "bridge", or NULL */
+    const ss_node *variants; /**< the list of them; NULL: none, or this is one */
     ss_bridge *bridge;
     ss_arena scratch;
     ss_car_type *types; /**< as in the list "cars" */
@@ -70,6 +71,7 @@ typedef struct ss_resolve {
     bool joints_sound, bearings_sound; /**< no fault in them, so that probes can be judged */
     bool broken;                      /**< something due is absent or faulty, so that no bridge comes of it */
     struct ss_finding_item *findings; /**< those in use, as bridge->findings */
+    ss_dead_when old_deck, old_surfacing, old_rails; /**< what becomes of them where a slab is cast */
 } ss_resolve;
 
 /** What a number of chars or items needs. NULL, and the reading's status set, without memory. */
@@ -172,6 +174,10 @@ void ss_resolve_deck(ss_resolve *c);
 /** What a deck of the list can carry under a wheel, where something of it is given. */
 void ss_resolve_deck_wheel(ss_resolve *c, const ss_node *item, ss_deck *deck);
 void ss_resolve_dead_loads(ss_resolve *c);
+/** A slab cast on the cars: all but its loads, which come after those of the bridge as it is. */
+void ss_resolve_slab(ss_resolve *c);
+void ss_resolve_slab_loads(ss_resolve *c);
+void ss_resolve_slab_remarks(ss_resolve *c);
 /** One more dead load; false without memory. */
 bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load);
 void ss_resolve_user_trucks(ss_resolve *c);
@@ -184,6 +190,10 @@ void ss_resolve_cases(ss_resolve *c);
 void ss_resolve_runs(ss_resolve *c);
 void ss_resolve_probes(ss_resolve *c);
 void ss_resolve_fatigue(ss_resolve *c);
+/** What a search for a concrete deck goes through. */
+void ss_resolve_sizing(ss_resolve *c);
+/** Last of what reads keys: what is unknown may be any of them. */
+void ss_resolve_unknowns(ss_resolve *c);
 void ss_resolve_remarks(ss_resolve *c);
 void ss_resolve_primary(ss_resolve *c);
 /** A fault where there is more to compute than is sensible. */

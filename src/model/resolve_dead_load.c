@@ -4,7 +4,7 @@
 #include "base/numeric.h"
 #include "model/resolve.h"
 
-bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load) {
+static bool add_load(ss_resolve *c, ss_dead_load load) {
     ss_bridge *const bridge = c->bridge;
     ss_dead_load *const grown =
         ss_resolve_grow(c, bridge->dead_loads, bridge->dead_load_count, sizeof *grown);
@@ -14,6 +14,25 @@ bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load) {
     bridge->dead_loads = grown;
     grown[bridge->dead_load_count++] = load;
     return true;
+}
+
+/* What is taken off for a slab is taken off where the slab comes, and stays beyond its ends. */
+bool ss_resolve_add_dead_load(ss_resolve *c, ss_dead_load load) {
+    const ss_slab *const slab = &c->bridge->slab;
+    if (load.when != SS_DEAD_REMOVED || !slab->given) {
+        return add_load(c, load);
+    }
+    const double ends[4] = {load.x0, ss_clamp(slab->x0, load.x0, load.x1),
+                            ss_clamp(slab->x1, load.x0, load.x1), load.x1};
+    bool good = true;
+    for (int i = 0; i < 3 && good; i++) {
+        ss_dead_load part = load;
+        part.x0 = ends[i];
+        part.x1 = ends[i + 1];
+        part.when = i == 1 ? SS_DEAD_REMOVED : SS_DEAD_STAYS;
+        good = part.x1 <= part.x0 + SS_SAME_PLACE || add_load(c, part);
+    }
+    return good;
 }
 
 static double deck_width(const ss_bridge *bridge) {
@@ -44,8 +63,11 @@ static void add_deck(ss_resolve *c) {
     }
     for (int i = 0; i < bridge->car_count; i++) {
         const ss_car *const car = &bridge->cars[i];
-        ss_dead_load load = {
-            .name = bridge->deck.name, .component = SS_COMPONENT_DC, .area = true, .w = bridge->deck.weight};
+        ss_dead_load load = {.name = bridge->deck.name,
+                             .component = SS_COMPONENT_DC,
+                             .area = true,
+                             .w = bridge->deck.weight,
+                             .when = c->old_deck};
         load.x0 = car->x0;
         load.x1 = car->x1;
         load.y0 = car->y_left;
@@ -89,7 +111,8 @@ static void add_surfacing(ss_resolve *c) {
                                                      .x0 = bridge->x0,
                                                      .x1 = bridge->x1,
                                                      .y0 = bridge->roadway_left,
-                                                     .y1 = bridge->roadway_right});
+                                                     .y1 = bridge->roadway_right,
+                                                     .when = c->old_surfacing});
 }
 
 static void add_rails(ss_resolve *c) {
@@ -114,7 +137,8 @@ static void add_rails(ss_resolve *c) {
                                    .x0 = c->bridge->x0,
                                    .x1 = c->bridge->x1,
                                    .y0 = y[i],
-                                   .y1 = y[i]};
+                                   .y1 = y[i],
+                                   .when = c->old_rails};
         if (!ss_resolve_add_dead_load(c, load)) {
             return;
         }

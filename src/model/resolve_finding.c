@@ -158,11 +158,25 @@ static bool read_consequence(ss_resolve *c, ss_finding_item *item) {
     return true;
 }
 
+/* Between the outermost lines of a car that exist at x. */
+static void reach_across(const ss_bridge *b, int car, double x, ss_finding *f) {
+    f->y0 = b->cars[car].y_right;
+    f->y1 = b->cars[car].y_left;
+    for (int i = 0; i < b->cars[car].line_count; i++) {
+        const ss_line *const line = &b->lines[b->cars[car].first_line + i];
+        if (x >= line->x0 - SS_SAME_PLACE && x <= line->x1 + SS_SAME_PLACE) {
+            f->y0 = ss_min(f->y0, line->y);
+            f->y1 = ss_max(f->y1, line->y);
+        }
+    }
+}
+
 static bool find_place(ss_resolve *c, ss_finding_item *item) {
     const ss_bridge *const b = c->bridge;
     ss_finding *const f = item->finding;
     switch (item->on) {
     case SS_ON_LINE:
+        f->y0 = f->y1 = b->lines[item->line].y;
         if (item->hinge) {
             ss_resolve_forbid(c, item->node, "from|to", "a hinge has one place, x");
             return read_place(c, item, &b->lines[item->line]);
@@ -172,6 +186,7 @@ static bool find_place(ss_resolve *c, ss_finding_item *item) {
     case SS_ON_BEAM:
         ss_resolve_forbid(c, item->node, "from|to|x", "a floor beam counts with its whole width");
         f->x0 = f->x1 = b->floor_beams[item->beam].x;
+        reach_across(b, item->car, f->x0, f);
         return true;
     case SS_ON_DECK: return read_stretch(c, item, b->x0, b->x1);
     case SS_ON_JOINT:

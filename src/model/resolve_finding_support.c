@@ -99,6 +99,7 @@ static void apply_joint(ss_resolve *c, ss_finding_item *item) {
         discrete ? c->bridge->connectors[joint->first_connector + joint->connector_count - 1] : joint->x1;
     f->x0 = low;
     f->x1 = high;
+    f->y0 = f->y1 = joint->y;
     (void)ss_read_quantity(&c->reading, item->node, "findings[].from", &f->x0);
     (void)ss_read_quantity(&c->reading, item->node, "findings[].to", &f->x1);
     ss_resolve_forbid(c, item->node, "x", "a joint has from and to");
@@ -225,6 +226,7 @@ static void apply_bearing(ss_resolve *c, ss_finding_item *item) {
         const bool one = is_picked(b, &p, &b->bearings[i]);
         if (one && met++ == 0) {
             item->finding->x0 = item->finding->x1 = b->bearings[i].x;
+            item->finding->y0 = item->finding->y1 = b->lines[b->bearings[i].line].y;
         }
         if (one && !apply_point(c, item, value, &b->bearings[i])) {
             return;
@@ -232,6 +234,8 @@ static void apply_bearing(ss_resolve *c, ss_finding_item *item) {
         if (one) {
             item->finding->x1 = ss_max(item->finding->x1, b->bearings[i].x);
             item->finding->x0 = ss_min(item->finding->x0, b->bearings[i].x);
+            item->finding->y1 = ss_max(item->finding->y1, b->lines[b->bearings[i].line].y);
+            item->finding->y0 = ss_min(item->finding->y0, b->lines[b->bearings[i].line].y);
         }
         if (!one || item->finding->kind != SS_FOUND_MISSING) {
             b->bearings[kept++] = b->bearings[i];
@@ -304,7 +308,8 @@ static void apply_gravel(ss_resolve *c, ss_finding_item *item, double y0, double
                                                      .x0 = item->finding->x0,
                                                      .x1 = item->finding->x1,
                                                      .y0 = y0,
-                                                     .y1 = y1});
+                                                     .y1 = y1,
+                                                     .when = c->old_surfacing});
 }
 
 void ss_resolve_deck_findings(ss_resolve *c) {
@@ -316,8 +321,12 @@ void ss_resolve_deck_findings(ss_resolve *c) {
             !read_width(c, item, &y0, &y1)) {
             continue;
         }
+        item->finding->y0 = y0;
+        item->finding->y1 = y1;
         if (item->finding->kind == SS_FOUND_GRAVEL) {
             apply_gravel(c, item, y0, y1);
+        } else if (c->bridge->slab.given) {
+            ss_finding_says(c, item, "the slab goes over it; until then the deck weighs as described");
         } else {
             ss_finding_says(c, item,
                             "wheels are tried there all the same, carried by the members on either side; "

@@ -1,4 +1,4 @@
-/* resolve_joint.c - joints between neighbouring cars: which pair, where, how stiff, how strong. */
+/* resolve_joint.c - joints between neighbouring cars: which pair, where, how strong. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -135,49 +135,7 @@ static bool read_connectors(ss_resolve *c, const ss_node *item, const double com
     return good;
 }
 
-/* ---- how stiff ------------------------------------------------------------------------------------ */
-
-/* Keys that the kind leaves idle stay where they are, so that a kind can be tried without rewriting the
- * joint. */
-static void remark_idle(ss_resolve *c, const ss_node *item) {
-    static const char *const keys[] = {"shear", "rotation", "shear_each", "rotation_each"};
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        if (ss_read_given(item, keys[i])) {
-            ss_read_complain(
-                &c->reading, SS_WARNING, item, keys[i],
-                "not used: hinged and rigid joints do not give; stiffness belongs to the kind \"springs\"");
-        }
-    }
-}
-
-static void read_stiffness(ss_resolve *c, const ss_node *item, bool discrete, ss_joint *joint) {
-    joint->shear = joint->kind == SS_JOINT_NONE ? 0.0 : (double)INFINITY;
-    joint->rotation = joint->kind == SS_JOINT_RIGID ? (double)INFINITY : 0.0;
-    if (joint->kind == SS_JOINT_HINGED || joint->kind == SS_JOINT_RIGID) {
-        remark_idle(c, item);
-    }
-    if (joint->kind != SS_JOINT_SPRINGS) {
-        return;
-    }
-    if (discrete) {
-        ss_resolve_forbid(c, item, "shear|rotation",
-                          "per length, but the joint has connectors; shear_each and rotation_each are due");
-        (void)ss_resolve_need(c, item, "bridge.joints[].shear_each",
-                              "springs at connectors need the stiffness of each", &joint->shear);
-        if (ss_read_given(item, "rotation_each")) {
-            (void)ss_resolve_due(c, item, "bridge.joints[].rotation_each", &joint->rotation);
-        }
-        return;
-    }
-    ss_resolve_forbid(
-        c, item, "shear_each|rotation_each",
-        "of one connector, but the joint has none; give connectors, or shear and rotation per length");
-    (void)ss_resolve_need(c, item, "bridge.joints[].shear",
-                          "springs need a stiffness, such as \"0.3 kip/in/in\"", &joint->shear);
-    if (ss_read_given(item, "rotation")) {
-        (void)ss_resolve_due(c, item, "bridge.joints[].rotation", &joint->rotation);
-    }
-}
+/* ---- how strong ------------------------------------------------------------------------------------ */
 
 /* One of the keys, per length or of a connector; NaN when not given. */
 static double capacity(ss_resolve *c, const ss_node *item, bool discrete, const char *const paths[2]) {
@@ -237,9 +195,12 @@ static void resolve_joint(ss_resolve *c, const ss_node *item, ss_joint *joint) {
     if (kind < 0) {
         c->broken = true;
     }
-    joint->kind = kind < 0 ? SS_JOINT_NONE : (ss_joint_kind)kind;
+    /* Kinds beyond springs are springs with an estimate. */
+    const bool estimated = kind > SS_JOINT_SPRINGS;
+    joint->kind = kind < 0 ? SS_JOINT_NONE : estimated ? SS_JOINT_SPRINGS : (ss_joint_kind)kind;
+    joint->estimated = estimated ? (ss_joint_detail_kind)(kind - (int)SS_JOINT_SPRINGS) : SS_DETAIL_NONE;
     joint->shear_capacity = joint->moment_capacity = SS_NAN;
-    read_stiffness(c, item, discrete, joint);
+    ss_resolve_joint_given(c, item, discrete, joint);
     if (joint->kind != SS_JOINT_NONE) {
         read_capacity(c, item, discrete, joint);
         ss_resolve_joint_detail(c, item, discrete, joint);
@@ -262,6 +223,7 @@ static void resolve_joint(ss_resolve *c, const ss_node *item, ss_joint *joint) {
         c->broken = true;
         return;
     }
+    ss_resolve_joint_estimate(c, item, joint);
     check_overlap(c, item, joint);
 }
 

@@ -144,6 +144,12 @@ bool ss_resolve_place_joint(ss_resolve *c, const ss_node *item, const ss_place_k
                          "left out: \"%s\" is of the kind none, which passes no force", joint->name);
         return true;
     }
+    if (joint->shear == 0.0 && joint->rotation == 0.0) {
+        probe->index = -1;
+        ss_read_complain(&c->reading, SS_WARNING, item, "joint",
+                         "left out: \"%s\" has no stiffness, so that it passes no force", joint->name);
+        return true;
+    }
     if (joint->connector_count > 0) {
         return at_connector(c, item, joint, &probe->at);
     }

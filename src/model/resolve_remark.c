@@ -1,5 +1,6 @@
 /* resolve_remark.c - what the analysis leaves out, and a warning where the answer hangs on torsion. */
-#include "model/resolve.h"
+#include "model/resolve_joint_detail.h"
+#include "model/resolve_slab.h"
 
 static bool ignore(ss_resolve *c, const char *sentence) {
     ss_bridge *const bridge = c->bridge;
@@ -37,7 +38,9 @@ static void list_ignored(ss_resolve *c) {
     const char *const always[] = {
         "Wheels press at points; a tyre's contact area and the spread through deck and surfacing would lower "
         "local bending.",
-        c->bridge->deck.wheel.given
+        c->bridge->slab.given ? "Of the deck that is there today nothing acts with the cars, and it is not "
+                                "looked at under a wheel."
+        : c->bridge->deck.wheel.given
             ? "The deck counts as neither composite nor stiffening; under a wheel it is looked at between "
               "its supports alone: overhangs, fastenings and holes are left out."
             : "The deck itself is not rated under a wheel, and it counts as neither composite nor "
@@ -57,6 +60,11 @@ static void list_ignored(ss_resolve *c) {
     }
     for (size_t i = 0; i < sizeof always / sizeof always[0]; i++) {
         if (!ignore(c, always[i])) {
+            return;
+        }
+    }
+    for (int i = 0; c->bridge->slab.given && ss_resolve_slab_ignored(i) != NULL; i++) {
+        if (!ignore(c, ss_resolve_slab_ignored(i))) {
             return;
         }
     }
@@ -122,5 +130,7 @@ void ss_resolve_remarks(ss_resolve *c) {
     list_ignored(c);
     if (!ss_resolve_out_of_memory(c)) {
         warn_of_torsion(c);
+        ss_resolve_joint_planks(c);
+        ss_resolve_slab_remarks(c);
     }
 }

@@ -7,6 +7,8 @@
 
 #include "report/report_parts.h"
 #include "report/report_ratings.h"
+#include "report/report_sweep.h"
+#include "report/report_unknowns.h"
 #include "report/report_words.h"
 #include "sillspan/version.h"
 
@@ -77,9 +79,99 @@ static void add_head(ss_builder *b) {
     ss_build_value(b, SS_FOR_PROGRAMS, "title", title);
     ss_build_value(b, SS_FOR_PROGRAMS, "digest", digest);
     ss_build_sentence(b, "sillspan %s, %s; description %s.", SS_VERSION, results->command, digest);
+    if (results->variant != NULL) {
+        ss_build_value(b, SS_FOR_PROGRAMS, "variant", results->variant);
+        ss_build_sentence(b, "This is its variant \"%s\", not the bridge as described.", results->variant);
+    } else if (results->variants > 0) {
+        ss_build_sentence(b, "%s listed in the description, and left out here: see `compare` and --variant.",
+                          ss_words_count(b, results->variants, "variant is", "variants are"));
+    }
     if (results->bridge->notes != NULL && results->bridge->notes[0] != '\0') {
         ss_build_sentence(b, "%s", results->bridge->notes);
     }
+}
+
+static ss_status finish(ss_builder *b, ss_report *out, ss_error *error) {
+    if (b->failed) {
+        ss_report_destroy(b->report);
+        *out = (ss_report){0};
+        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the report");
+    }
+    *out = *b->report;
+    return SS_OK;
+}
+
+/* Studies: many bridges, none of which is shown by itself. */
+static ss_status finish_study(ss_builder *b, ss_report *out, ss_error *error) {
+    if (b->results->sweep != NULL) {
+        ss_part_sweep(b);
+    }
+    if (b->results->bounds != NULL) {
+        ss_part_bounds(b);
+    }
+    if (b->results->sample != NULL) {
+        ss_part_sample(b);
+    }
+    if (b->results->size != NULL) {
+        ss_part_size(b);
+    } else if (b->results->sweep == NULL) {
+        ss_part_unknowns(b);
+    }
+    ss_part_warnings(b);
+    ss_part_closing(b);
+    return finish(b, out, error);
+}
+
+/* The description as it was understood. */
+static void add_described(ss_builder *b) {
+    ss_part_drawings(b);
+    ss_part_description(b);
+}
+
+static void add_described_loads(ss_builder *b) {
+    ss_part_unknowns(b);
+    ss_part_loads(b);
+    ss_part_slab(b);
+}
+
+static void add_rated(ss_builder *b) {
+    ss_part_ratings(b);
+    ss_rated_deck(b);
+    ss_part_slab_casting(b);
+    ss_part_slab_across(b);
+    ss_part_slab_connectors(b);
+    ss_part_slab_checks(b);
+    ss_rated_bearing_webs(b);
+    ss_part_carriers(b);
+    ss_part_fatigue(b);
+    ss_part_posting(b);
+}
+
+static void add_analysed(ss_builder *b) {
+    ss_part_probes(b);
+    ss_part_share(b);
+    ss_part_effects(b);
+    ss_part_reactions(b);
+}
+
+/* To be filed: everything that was computed and all that it stands on, the answer on the first page. */
+static void add_filed(ss_builder *b) {
+    ss_part_answer_ratings(b);
+    ss_part_measure(b);
+    ss_part_trust(b);
+    if (ss_rated_controlling(b->results) >= 0) {
+        ss_build_heading(b, SS_FOR_PEOPLE, "Truck by truck");
+        ss_part_answer_tables(b);
+    }
+    add_described(b);
+    add_described_loads(b);
+    ss_part_assumed(b);
+    ss_part_findings(b);
+    add_rated(b);
+    add_analysed(b);
+    ss_part_accuracy(b);
+    ss_part_caution(b);
+    ss_part_signature(b);
 }
 
 ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_report *out, ss_error *error) {
@@ -87,41 +179,35 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
     ss_builder b = {.report = &report, .results = results};
     const bool check = strcmp(results->command, "check") == 0;
     add_head(&b);
+    if (results->bounds != NULL || results->sample != NULL || results->sweep != NULL ||
+        results->size != NULL) {
+        return finish_study(&b, out, error);
+    }
+    if (strcmp(results->command, "report") == 0) {
+        add_filed(&b);
+        return finish(&b, out, error);
+    }
     if (results->rated != NULL) {
         ss_part_answer_ratings(&b);
+        ss_part_answer_tables(&b);
     } else {
         ss_part_answer(&b);
     }
     ss_part_trust(&b);
     if (check) {
-        ss_part_drawings(&b);
-        ss_part_description(&b);
+        add_described(&b);
         ss_part_findings(&b);
-        ss_part_loads(&b);
+        add_described_loads(&b);
     }
     if (results->rated != NULL) {
         ss_part_findings(&b);
-        ss_part_ratings(&b);
-        ss_rated_deck(&b);
-        ss_rated_bearing_webs(&b);
-        ss_part_carriers(&b);
-        ss_part_fatigue(&b);
-        ss_part_posting(&b);
+        add_rated(&b);
     }
     if (!check) {
-        ss_part_probes(&b);
-        ss_part_share(&b);
-        ss_part_effects(&b);
-        ss_part_reactions(&b);
+        add_analysed(&b);
     }
     ss_part_closing(&b);
-    if (b.failed) {
-        ss_report_destroy(&report);
-        *out = (ss_report){0};
-        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the report");
-    }
-    *out = report;
-    return SS_OK;
+    return finish(&b, out, error);
 }
 
 void ss_report_destroy(ss_report *report) {

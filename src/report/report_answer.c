@@ -11,13 +11,22 @@ static void answer_check(ss_builder *b) {
     const ss_bridge *bridge = results->bridge;
     const char *parts[6];
     int count = 0;
+    int beams = 0;
+    int joints = 0;
+    for (int i = 0; i < bridge->floor_beam_count; i++) {
+        beams += !ss_words_strip(bridge, SS_MEMBER_BEAM, i);
+    }
+    for (int i = 0; i < bridge->joint_count; i++) joints += !bridge->joints[i].slab;
     parts[count++] = ss_words_count(b, bridge->car_count, "car", "cars");
     parts[count++] = ss_words_count(b, bridge->line_count, "line", "lines");
-    if (bridge->floor_beam_count > 0) {
-        parts[count++] = ss_words_count(b, bridge->floor_beam_count, "floor beam", "floor beams");
+    if (beams > 0) {
+        parts[count++] = ss_words_count(b, beams, "floor beam", "floor beams");
     }
-    if (bridge->joint_count > 0) {
-        parts[count++] = ss_words_count(b, bridge->joint_count, "joint", "joints");
+    if (joints > 0) {
+        parts[count++] = ss_words_count(b, joints, "joint", "joints");
+    }
+    if (bridge->slab.given) {
+        parts[count++] = "a concrete deck";
     }
     parts[count++] = ss_words_count(b, bridge->bearing_count, "bearing point", "bearing points");
     const int warnings = results->diags == NULL ? 0 : results->diags->warnings;
@@ -38,6 +47,7 @@ typedef struct wanted {
     ss_effect_kind kind;
     ss_member_kind member;
     ss_dimension dimension;
+    bool strip; /* of the concrete deck, which is apart from floor beams */
 } wanted;
 
 /* The effect wanted that is largest in size, or -1; *most says which sign. */
@@ -48,6 +58,7 @@ static int largest(const ss_results *results, const ss_range *ranges, wanted w, 
     for (int i = 0; i < envelope->effect_count; i++) {
         const ss_effect *effect = &envelope->effects[i];
         if (effect->kind != w.kind || effect->member != w.member ||
+            ss_words_strip(results->bridge, effect->member, effect->index) != w.strip ||
             ss_words_dimension(results->bridge, effect) != w.dimension) {
             continue;
         }
@@ -72,12 +83,11 @@ static const char *dead_words(ss_builder *b, double live, double dead, ss_dimens
                          (dead > 0.0) == (live > 0.0) ? "to it" : "off it");
 }
 
-static void say_largest(ss_builder *b, ss_points *points, const char *what, ss_effect_kind kind,
-                        ss_member_kind member, ss_dimension dimension) {
+static void say_largest(ss_builder *b, ss_points *points, const char *what, wanted w) {
     const ss_envelope *envelope = b->results->envelope;
     const ss_range *ranges = ss_ranges(b);
     int most = 1;
-    const int i = largest(b->results, ranges, (wanted){kind, member, dimension}, &most);
+    const int i = largest(b->results, ranges, w, &most);
     if (i < 0) {
         return;
     }
@@ -86,13 +96,16 @@ static void say_largest(ss_builder *b, ss_points *points, const char *what, ss_e
     const double live = ranges[i].value[most];
     const char *place = ss_words_place(b, effect);
     const char *stands =
-        kind != SS_EFFECT_MOMENT || member != SS_MEMBER_LINE
+        w.kind != SS_EFFECT_MOMENT || w.member != SS_MEMBER_LINE
             ? ""
             : ss_build_text(b, " %s", ss_words_stands(b, ss_range_extreme(envelope, i, traffic, most)));
     ss_point(b, points, "%s: %s in %s%s%s, from %s%s; %s.", what,
-             ss_words_quantity(b, fabs(live), dimension, 4), ss_words_the_member(b, member, effect->index),
-             place[0] == '\0' ? "" : " ", place, ss_words_traffic(b, traffic), stands,
-             dead_words(b, live, ranges[i].dead, dimension));
+             ss_words_quantity(b, fabs(live), w.dimension, 4),
+             ss_words_the_member(b, w.member, effect->index),
+             place[0] == '\0' ? ""
+             : w.strip        ? ", "
+                              : " ",
+             place, ss_words_traffic(b, traffic), stands, dead_words(b, live, ranges[i].dead, w.dimension));
 }
 
 static void say_bearings(ss_builder *b, ss_points *points) {
@@ -156,6 +169,20 @@ static void say_share(ss_builder *b, ss_points *points) {
              ss_words_traffic(b, worst->traffic));
 }
 
+static const struct {
+    const char *what;
+    wanted of;
+} largest_of[] = {
+    {"Largest bending", {SS_EFFECT_MOMENT, SS_MEMBER_LINE, SS_DIM_MOMENT, false}},
+    {"Largest shear", {SS_EFFECT_SHEAR, SS_MEMBER_LINE, SS_DIM_FORCE, false}},
+    {"Largest bending of a floor beam", {SS_EFFECT_MOMENT, SS_MEMBER_BEAM, SS_DIM_MOMENT, false}},
+    {"Largest bending of the concrete deck across, on one strip",
+     {SS_EFFECT_MOMENT, SS_MEMBER_BEAM, SS_DIM_MOMENT, true}},
+    {"Largest deflection", {SS_EFFECT_DEFLECTION, SS_MEMBER_LINE, SS_DIM_SMALL_LENGTH, false}},
+    {"Hardest worked joint all along", {SS_EFFECT_SHEAR, SS_MEMBER_JOINT, SS_DIM_LINE_LOAD, false}},
+    {"Hardest worked connector", {SS_EFFECT_SHEAR, SS_MEMBER_JOINT, SS_DIM_FORCE, false}},
+};
+
 static void answer_analysis(ss_builder *b) {
     const ss_results *results = b->results;
     const ss_envelope *envelope = results->envelope;
@@ -188,14 +215,9 @@ static void answer_analysis(ss_builder *b) {
                  ss_words_count(b, left_out, "crossing with trucks abreast is",
                                 "crossings with trucks abreast are"));
     }
-    say_largest(b, &points, "Largest bending", SS_EFFECT_MOMENT, SS_MEMBER_LINE, SS_DIM_MOMENT);
-    say_largest(b, &points, "Largest shear", SS_EFFECT_SHEAR, SS_MEMBER_LINE, SS_DIM_FORCE);
-    say_largest(b, &points, "Largest bending of a floor beam", SS_EFFECT_MOMENT, SS_MEMBER_BEAM,
-                SS_DIM_MOMENT);
-    say_largest(b, &points, "Largest deflection", SS_EFFECT_DEFLECTION, SS_MEMBER_LINE, SS_DIM_SMALL_LENGTH);
-    say_largest(b, &points, "Hardest worked joint all along", SS_EFFECT_SHEAR, SS_MEMBER_JOINT,
-                SS_DIM_LINE_LOAD);
-    say_largest(b, &points, "Hardest worked connector", SS_EFFECT_SHEAR, SS_MEMBER_JOINT, SS_DIM_FORCE);
+    for (int i = 0; i < (int)(sizeof largest_of / sizeof largest_of[0]); i++) {
+        say_largest(b, &points, largest_of[i].what, largest_of[i].of);
+    }
     say_share(b, &points);
     say_bearings(b, &points);
     ss_build_points(b, &points);

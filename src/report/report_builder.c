@@ -103,6 +103,14 @@ void ss_build_value(ss_builder *b, ss_audience audience, const char *key, const 
     }
 }
 
+void ss_build_blanks(ss_builder *b, const char **items, int count) {
+    ss_block *block = add_block(b, SS_BLOCK_BLANKS, SS_FOR_PEOPLE);
+    if (block != NULL) {
+        block->items = items;
+        block->item_count = count;
+    }
+}
+
 void ss_build_list(ss_builder *b, ss_audience audience, const char *key, const char **items, int count) {
     ss_block *block = add_block(b, SS_BLOCK_LIST, audience);
     if (block != NULL) {

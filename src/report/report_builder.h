@@ -44,6 +44,9 @@ void ss_build_value(ss_builder *b, ss_audience audience, const char *key, const 
 /** A list of sentences; the array is kept, not copied. */
 void ss_build_list(ss_builder *b, ss_audience audience, const char *key, const char **items, int count);
 
+/** Lines to be filled in by hand; the array is kept, not copied. */
+void ss_build_blanks(ss_builder *b, const char **items, int count);
+
 /** `drawing` lives in the report's arena. */
 void ss_build_drawing(ss_builder *b, ss_drawing *drawing);
 

@@ -77,6 +77,7 @@ static const ss_column section_columns[] = {
     {"car", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"line", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"floor_beam", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"slab_strip", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"member", "member", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"role", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"section", "section", SS_DIM_NUMBER, 0, SS_FOR_ALL},
@@ -138,6 +139,7 @@ static void put_line_row(ss_sheet *sheet, int index, const char *member, int pie
     ss_sheet_text(sheet, bridge->cars[line->car].name);
     ss_sheet_text(sheet, line->name);
     ss_sheet_none(sheet);
+    ss_sheet_none(sheet);
     ss_sheet_text(sheet, member);
     ss_sheet_text(sheet, role_key(line->role));
     ss_sheet_text(sheet, bridge->sections[one->section].name);
@@ -181,9 +183,10 @@ static void put_beam(ss_sheet *sheet, int index, const char *member) {
         ss_sheet_row(sheet);
         ss_sheet_text(sheet, bridge->cars[beam->car].name);
         ss_sheet_none(sheet);
-        ss_sheet_text(sheet, beam->name);
+        ss_sheet_text(sheet, beam->strip > 0.0 ? NULL : beam->name);
+        ss_sheet_text(sheet, beam->strip > 0.0 ? beam->name : NULL);
         ss_sheet_text(sheet, member);
-        ss_sheet_text(sheet, "floor beam");
+        ss_sheet_text(sheet, beam->strip > 0.0 ? "slab strip" : "floor beam");
         ss_sheet_text(sheet, bridge->sections[part->section].name);
         if (member != NULL) {
             ss_sheet_none(sheet);
@@ -278,7 +281,8 @@ static void add_sections(ss_builder *b, bool people) {
     }
     for (int i = 0; i < bridge->floor_beam_count; i++) {
         const int alike = people ? count_alike(bridge, i, bridge->floor_beam_count, alike_beams) : 1;
-        if (alike > 0) {
+        /* What a strip is of is told with the concrete deck. */
+        if (alike > 0 && !(people && bridge->floor_beams[i].strip > 0.0)) {
             put_beam(&sheet, i, people ? name_alike(b, bridge->floor_beams[i].set, alike) : NULL);
         }
     }

@@ -120,6 +120,9 @@ static void draw_plan(ss_builder *b) {
     }
     for (int i = 0; i < bridge->floor_beam_count; i++) {
         const ss_floor_beam *beam = &bridge->floor_beams[i];
+        if (beam->strip > 0.0) {
+            continue;
+        }
         const ss_car *car = &bridge->cars[beam->car];
         double low = car->y_right;
         double high = car->y_left;
@@ -199,11 +202,30 @@ static double draw_section(canvas *c, const ss_bridge *bridge, const ss_line *li
     return depth;
 }
 
+/* A concrete deck at x, at half its height; open gaps stay open. */
+static void draw_slab(canvas *c, const ss_bridge *bridge, double x, double y0) {
+    const ss_slab *slab = &bridge->slab;
+    const double down = ABOVE - slab->haunch - 0.5 * slab->thickness;
+    if (!slab->given || x < slab->x0 || x > slab->x1) {
+        return;
+    }
+    for (int i = 0; i < bridge->car_count; i++) {
+        const ss_car *car = &bridge->cars[i];
+        const bool on = slab->joint != SS_SLAB_JOINT_OPEN && i + 1 < bridge->car_count;
+        const double left = fmax(i == 0 ? slab->y0 : car->y_left, y0) - y0;
+        const double right = on ? car[1].y_left : i + 1 < bridge->car_count ? car->y_right : slab->y1;
+        if (x >= car->x0 && x <= car->x1) {
+            stroke(c, SS_STROKE_SLAB, left, fmax(down, 0.0), fmin(right - y0, c->drawing->width),
+                   fmax(down, 0.0));
+        }
+    }
+}
+
 static void draw_cross_section(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
     const double x = 0.5 * (bridge->x0 + bridge->x1);
     const double y0 = left_edge(bridge);
-    const int strokes = bridge->line_count * SS_PLATES_MAX + bridge->car_count + bridge->joint_count + 2;
+    const int strokes = bridge->line_count * SS_PLATES_MAX + 2 * bridge->car_count + bridge->joint_count + 2;
     canvas c = begin(b, "cross_section",
                      ss_build_text(b, "Cross-section at %s, looking ahead", ss_words_length(b, x)), strokes,
                      2 * bridge->line_count + bridge->car_count);
@@ -218,6 +240,7 @@ static void draw_cross_section(ss_builder *b) {
             stroke(&c, SS_STROKE_GROUND, car->y_left - y0, ABOVE, car->y_right - y0, ABOVE);
         }
     }
+    draw_slab(&c, bridge, x, y0);
     for (int i = 0; i < bridge->line_count; i++) {
         const ss_line *line = &bridge->lines[i];
         if (x >= line->x0 && x <= line->x1) {

@@ -11,6 +11,7 @@ static const ss_column envelope_columns[] = {
     {"car", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"line", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"floor_beam", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"slab_strip", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"x", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"side", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
@@ -48,7 +49,9 @@ static void put_envelope_row(ss_sheet *sheet, int index, const ss_range *range) 
     ss_sheet_row(sheet);
     ss_sheet_text(sheet, bridge->cars[ss_words_car(bridge, effect->member, effect->index)].name);
     ss_sheet_text(sheet, beam ? NULL : bridge->lines[effect->index].name);
-    ss_sheet_text(sheet, beam ? bridge->floor_beams[effect->index].name : NULL);
+    const bool strip = ss_words_strip(bridge, effect->member, effect->index);
+    ss_sheet_text(sheet, beam && !strip ? bridge->floor_beams[effect->index].name : NULL);
+    ss_sheet_text(sheet, strip ? bridge->floor_beams[effect->index].name : NULL);
     ss_sheet_value(sheet, ss_words_x(bridge, effect));
     ss_sheet_value(sheet, beam ? effect->at : bridge->lines[effect->index].y);
     ss_sheet_text(sheet, effect->before ? "before" : "after");
@@ -122,7 +125,9 @@ static void put_people_row(ss_sheet *sheet, int index, const ss_range *range, in
     ss_sheet_row(sheet);
     ss_sheet_text(sheet, bridge->cars[ss_words_car(bridge, effect->member, effect->index)].name);
     ss_sheet_text(sheet, effect->member == SS_MEMBER_LINE ? bridge->lines[effect->index].name
-                                                          : bridge->floor_beams[effect->index].name);
+                         : ss_words_strip(bridge, effect->member, effect->index)
+                             ? "concrete deck"
+                             : bridge->floor_beams[effect->index].name);
     ss_sheet_value(sheet, range->value[most]);
     ss_sheet_value(sheet, range->dead);
     ss_sheet_value(sheet, ss_words_x(bridge, effect));

@@ -101,7 +101,7 @@ static void add_costs(ss_builder *b, const ss_reruns *reruns) {
 }
 
 /* The one whose repair brings most; NULL: none brings anything worth two decimals. */
-static const ss_rerun *dearest(const ss_reruns *reruns) {
+const ss_rerun *ss_findings_dearest(const ss_reruns *reruns) {
     const ss_rerun *best = NULL;
     for (int i = 0; i < reruns->count; i++) {
         const ss_rerun *item = &reruns->items[i];
@@ -114,7 +114,7 @@ static const ss_rerun *dearest(const ss_reruns *reruns) {
 }
 
 static void say_costs(ss_builder *b, const ss_reruns *reruns) {
-    const ss_rerun *best = dearest(reruns);
+    const ss_rerun *best = ss_findings_dearest(reruns);
     const char *truck = b->results->bridge->vehicles[reruns->vehicle].name;
     if (best == NULL) {
         ss_build_sentence(b,

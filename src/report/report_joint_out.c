@@ -44,6 +44,15 @@ void ss_rated_joint_out(ss_builder *b) {
                           "rating that relies on it does not hold beyond that: the rating with the joint "
                           "out governs.");
     }
+    for (int i = 0; i < out->count; i++) {
+        if (results->bridge->joints[results->rated->items[out->items[i].joint].effect.index].slab &&
+            results->bridge->slab.joint != SS_SLAB_JOINT_HINGED) {
+            ss_build_sentence(
+                b, "Where that is the slab over a gap, \"out\" means that its bars have yielded: it is a "
+                   "hinge there, which passes shear and no bending.");
+            break;
+        }
+    }
     ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "joint_reliance",
                                                    .title = "With the joint and without",
                                                    .note = "The last column governs the crossing.",
@@ -59,7 +68,7 @@ void ss_rated_joint_out(ss_builder *b) {
         ss_sheet_text(&sheet, results->bridge->joints[joint->effect.index].name);
         ss_sheet_text(&sheet, ss_words_failure(joint->effect.kind));
         ss_sheet_value(&sheet, ss_words_x(results->bridge, &joint->effect));
-        put_cut(&sheet, joint->rf);
+        put_cut(&sheet, one->full);
         put_cut(&sheet, one->members);
         if (isnan(one->without)) {
             ss_sheet_none(&sheet);

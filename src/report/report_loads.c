@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "report/report_words.h"
+#include "sillspan/joint_stiffness.h"
 
 static const ss_column bearing_columns[] = {
     {"bearing", "bearing", SS_DIM_NUMBER, 0, SS_FOR_ALL},
@@ -49,16 +50,6 @@ static void add_bearings(ss_builder *b) {
     }
 }
 
-static const char *joint_kind(ss_joint_kind kind) {
-    switch (kind) {
-    case SS_JOINT_NONE: return "none";
-    case SS_JOINT_HINGED: return "hinged";
-    case SS_JOINT_RIGID: return "rigid";
-    case SS_JOINT_SPRINGS: return "springs";
-    }
-    return "";
-}
-
 static const ss_column joint_columns[] = {
     {"joint", "joint", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"left", "left car", SS_DIM_NUMBER, 0, SS_FOR_ALL},
@@ -100,10 +91,22 @@ static void put_joint_values(ss_sheet *sheet, const ss_joint *joint) {
     ss_sheet_text(sheet, known ? ss_words_quantity(b, joint->shear_capacity, force, 4) : NULL);
 }
 
+static const char *joints_note(const ss_bridge *bridge) {
+    for (int i = 0; i < bridge->joint_count; i++) {
+        if (bridge->joints[i].estimated != SS_DETAIL_NONE) {
+            return "plate, bolts, concrete, planks: estimated from parts: welds and seats give too, real "
+                   "joints "
+                   "are softer.";
+        }
+    }
+    return NULL;
+}
+
 static void add_joints(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
     ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "described.joints",
                                                    .title = "Joints between cars",
+                                                   .note = joints_note(bridge),
                                                    .audience = SS_FOR_ALL,
                                                    .column_count = SS_COLUMN_COUNT(joint_columns),
                                                    .columns = joint_columns});
@@ -114,7 +117,7 @@ static void add_joints(ss_builder *b) {
         ss_sheet_text(&sheet, joint->name);
         ss_sheet_text(&sheet, bridge->cars[joint->left].name);
         ss_sheet_text(&sheet, bridge->cars[joint->left + 1].name);
-        ss_sheet_text(&sheet, joint_kind(joint->kind));
+        ss_sheet_text(&sheet, ss_joint_kind_name(joint));
         if (single || joint->kind == SS_JOINT_NONE) {
             ss_sheet_none(&sheet);
             ss_sheet_none(&sheet);
@@ -125,11 +128,12 @@ static void add_joints(ss_builder *b) {
         ss_sheet_text(&sheet, single ? ss_words_count(b, joint->connector_count, "place", "places") : NULL);
         put_joint_values(&sheet, joint);
     }
+    for (int i = 0; i < bridge->joint_count; i++) {
+        (void)ss_part_joint_estimate(b, &bridge->joints[i]);
+    }
 }
 
-/* What a dead load weighs in all, laid on the mesh: only where there is a car under it. NaN when it cannot be
- * laid. */
-static double laid_weight(const ss_mesh *mesh, const ss_dead_load *dead) {
+double ss_part_laid_weight(const ss_mesh *mesh, const ss_dead_load *dead) {
     ss_load load = {0};
     double weight = (double)NAN;
     ss_status status = ss_load_create(mesh, &load, NULL);
@@ -147,6 +151,8 @@ static double laid_weight(const ss_mesh *mesh, const ss_dead_load *dead) {
 static const ss_column dead_columns[] = {
     {"load", "dead load", SS_DIM_NUMBER, 0, SS_FOR_ALL},
     {"component", "counts as", SS_DIM_NUMBER, 0, SS_FOR_ALL},
+    {"when", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"when_words", "beside the slab", SS_DIM_NUMBER, 0, SS_FOR_PEOPLE},
     {"intensity", "weighs", SS_DIM_NUMBER, 4, SS_FOR_ALL},
     {"x0", "from x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
     {"x1", "to x", SS_DIM_LENGTH, -2, SS_FOR_ALL},
@@ -154,6 +160,42 @@ static const ss_column dead_columns[] = {
     {"y1", "to y", SS_DIM_LENGTH, -2, SS_FOR_ALL},
     {"total", "in all", SS_DIM_FORCE, 4, SS_FOR_ALL},
 };
+
+/* When a dead load is there, where a slab is cast. */
+static const char *when_key(ss_dead_when when) {
+    switch (when) {
+    case SS_DEAD_STAYS: return "stays";
+    case SS_DEAD_REMOVED: return "removed";
+    case SS_DEAD_WET: return "wet";
+    case SS_DEAD_LATER: return "later";
+    }
+    return "";
+}
+
+static const char *when_words(ss_dead_when when) {
+    switch (when) {
+    case SS_DEAD_STAYS: return "there before, stays";
+    case SS_DEAD_REMOVED: return "taken off before it";
+    case SS_DEAD_WET: return "comes wet";
+    case SS_DEAD_LATER: return "on it, once hard";
+    }
+    return "";
+}
+
+/* The dead load in all, with the slab and as it is today. */
+static void say_total(ss_builder *b, double total, double today) {
+    const ss_bridge *bridge = b->results->bridge;
+    double cars = 0.0;
+    for (int i = 0; bridge->self_weight && i < bridge->car_count; i++) {
+        cars += bridge->cars[i].weight;
+    }
+    ss_build_sentence(b, "In all the bearings carry %s of dead load, the cars' steel %s of it%s.",
+                      ss_words_quantity(b, total + cars, SS_DIM_FORCE, 4),
+                      ss_words_quantity(b, cars, SS_DIM_FORCE, 4),
+                      bridge->slab.given ? ss_build_text(b, "; today, before the slab, %s",
+                                                         ss_words_quantity(b, today + cars, SS_DIM_FORCE, 4))
+                                         : "");
+}
 
 static void add_dead_loads(ss_builder *b) {
     const ss_bridge *bridge = b->results->bridge;
@@ -165,31 +207,29 @@ static void add_dead_loads(ss_builder *b) {
                        .column_count = SS_COLUMN_COUNT(dead_columns),
                        .columns = dead_columns});
     double total = 0.0;
+    double today = 0.0;
     for (int i = 0; i < bridge->dead_load_count; i++) {
         const ss_dead_load *dead = &bridge->dead_loads[i];
         ss_sheet_row(&sheet);
         ss_sheet_text(&sheet, dead->name);
         ss_sheet_text(&sheet, dead->component == SS_COMPONENT_DW ? "DW" : "DC");
+        ss_sheet_text(&sheet, bridge->slab.given ? when_key(dead->when) : NULL);
+        ss_sheet_text(&sheet, bridge->slab.given ? when_words(dead->when) : NULL);
         ss_sheet_quantity(&sheet, dead->w, dead->area ? SS_DIM_AREA_LOAD : SS_DIM_LINE_LOAD);
         ss_sheet_value(&sheet, dead->x0);
         ss_sheet_value(&sheet, dead->x1);
         ss_sheet_value(&sheet, dead->y0);
         ss_sheet_value(&sheet, dead->y1);
-        const double weight = laid_weight(b->results->mesh, dead);
+        const double weight = ss_part_laid_weight(b->results->mesh, dead);
         if (isnan(weight)) {
             ss_sheet_none(&sheet);
         } else {
             ss_sheet_value(&sheet, weight);
-            total += weight;
+            total += dead->when == SS_DEAD_REMOVED ? 0.0 : weight;
+            today += dead->when == SS_DEAD_STAYS || dead->when == SS_DEAD_REMOVED ? weight : 0.0;
         }
     }
-    double cars = 0.0;
-    for (int i = 0; bridge->self_weight && i < bridge->car_count; i++) {
-        cars += bridge->cars[i].weight;
-    }
-    ss_build_sentence(b, "In all the bearings carry %s of dead load, the cars' steel %s of it.",
-                      ss_words_quantity(b, total + cars, SS_DIM_FORCE, 4),
-                      ss_words_quantity(b, cars, SS_DIM_FORCE, 4));
+    say_total(b, total, today);
     if (!bridge->self_weight) {
         ss_build_sentence(b, "The cars' own weight is switched off.");
     } else if (bridge->cars_first) {

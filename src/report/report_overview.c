@@ -12,8 +12,9 @@ static const double ton_N = 8896.443230521; /* 2000 pounds-force, NIST SP 811 */
 static const double tonne_N = 1000.0 * SS_GRAVITY;
 
 static const char *const outcome_words[] = {
-    [SS_OUTCOME_DONE] = "done",     [SS_OUTCOME_NOT_MET] = "not met",   [SS_OUTCOME_FAULTS] = "faults",
-    [SS_OUTCOME_FAILED] = "failed", [SS_OUTCOME_FILE] = "not readable", [SS_OUTCOME_INTERNAL] = "no result",
+    [SS_OUTCOME_DONE] = "done",       [SS_OUTCOME_NOT_MET] = "not met",   [SS_OUTCOME_FAULTS] = "faults",
+    [SS_OUTCOME_FAILED] = "failed",   [SS_OUTCOME_FILE] = "not readable", [SS_OUTCOME_INTERNAL] = "no result",
+    [SS_OUTCOME_NOT_RUN] = "not run",
 };
 
 /* Columns that each command has after these. */
@@ -175,9 +176,15 @@ static void add_folder(ss_builder *b, const ss_overview *overview) {
 static void add_totals(ss_builder *b, const ss_overview *overview, double require) {
     int done = 0;
     int short_of = 0;
+    int missing = 0;
     for (int i = 0; i < overview->count; i++) {
         done += computed(&overview->rows[i]);
         short_of += overview->rows[i].outcome == SS_OUTCOME_NOT_MET;
+        missing += overview->rows[i].outcome == SS_OUTCOME_NOT_RUN;
+    }
+    if (missing > 0) {
+        ss_build_sentence(b, "Interrupted, so this is incomplete: of %d bridges %d %s not run.",
+                          overview->count, missing, missing == 1 ? "was" : "were");
     }
     if (done == overview->count) {
         ss_build_sentence(b, "%s went through.", ss_words_count(b, done, "bridge", "bridges"));

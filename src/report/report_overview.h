@@ -3,6 +3,7 @@
 #define SS_REPORT_OVERVIEW_H
 
 #include "sillspan/report.h"
+#include "sillspan/text.h"
 
 /** What became of one bridge. */
 typedef enum ss_outcome {
@@ -11,7 +12,8 @@ typedef enum ss_outcome {
     SS_OUTCOME_FAULTS,  /**< the description has faults */
     SS_OUTCOME_FAILED,  /**< the analysis failed */
     SS_OUTCOME_FILE,    /**< the file cannot be read */
-    SS_OUTCOME_INTERNAL
+    SS_OUTCOME_INTERNAL,
+    SS_OUTCOME_NOT_RUN /**< the run was interrupted before its turn */
 } ss_outcome;
 
 /** One row; texts live in the overview's arena. Values are NaN, and texts NULL, where there is none. */
@@ -46,6 +48,16 @@ typedef struct ss_overview_entry {
 
 /** Adds the row; everything is copied. */
 void ss_overview_add(ss_overview *overview, const ss_overview_entry *entry);
+
+/** Room for a further row, or NULL; whoever fills it raises the count. */
+ss_overview_row *ss_overview_place(ss_overview *overview);
+
+/** Appends the row as one line without its end; reading gives the same bits. */
+void ss_overview_row_write(const ss_overview_row *row, ss_text *line);
+/** False: the line is none of ours, or there is no memory. Texts live in the arena. */
+bool ss_overview_row_read(const char *line, ss_arena *arena, ss_overview_row *out);
+/** Adds a row that was written so. */
+void ss_overview_add_line(ss_overview *overview, const char *line);
 
 /** What an overview is made for. */
 typedef struct ss_overview_head {

@@ -79,20 +79,28 @@ static void take_results(ss_overview *overview, const ss_results *results, ss_ov
     ss_report_destroy(&scratch);
 }
 
-void ss_overview_add(ss_overview *overview, const ss_overview_entry *entry) {
-    const double none = (double)NAN;
+ss_overview_row *ss_overview_place(ss_overview *overview) {
     if (overview->failed) {
-        return;
+        return NULL;
     }
     if (overview->count == overview->capacity) {
         const int capacity = overview->capacity == 0 ? 16 : 2 * overview->capacity;
         ss_overview_row *rows = ss_realloc(overview->rows, (size_t)capacity, sizeof *rows);
         if (rows == NULL) {
             overview->failed = true;
-            return;
+            return NULL;
         }
         overview->rows = rows;
         overview->capacity = capacity;
+    }
+    return &overview->rows[overview->count];
+}
+
+void ss_overview_add(ss_overview *overview, const ss_overview_entry *entry) {
+    const double none = (double)NAN;
+    ss_overview_row *const place = ss_overview_place(overview);
+    if (place == NULL) {
+        return;
     }
     ss_overview_row row = {.outcome = entry->outcome,
                            .faults = entry->faults,
@@ -111,7 +119,8 @@ void ss_overview_add(ss_overview *overview, const ss_overview_entry *entry) {
         take_results(overview, entry->results, &row);
     }
     if (!overview->failed) {
-        overview->rows[overview->count++] = row;
+        *place = row;
+        overview->count++;
     }
 }
 

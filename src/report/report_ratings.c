@@ -35,6 +35,7 @@ static const ss_column rating_columns[] = {
     {"car", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"line", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"floor_beam", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"slab_strip", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"joint", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"x", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
     {"y", "", SS_DIM_LENGTH, 0, SS_FOR_PROGRAMS},
@@ -55,6 +56,8 @@ static const ss_column rating_columns[] = {
     {"rf_linear", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"joint_out", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"local", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"proved", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
+    {"arrangements", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"tips", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"tons", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
     {"terms.nominal", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
@@ -92,7 +95,9 @@ static void put_member(ss_sheet *sheet, const ss_effect *effect) {
     const bool beam = effect->member == SS_MEMBER_BEAM;
     ss_sheet_text(sheet, bridge->cars[ss_words_car(bridge, effect->member, effect->index)].name);
     ss_sheet_text(sheet, line ? bridge->lines[effect->index].name : NULL);
-    ss_sheet_text(sheet, beam ? bridge->floor_beams[effect->index].name : NULL);
+    const bool strip = ss_words_strip(bridge, effect->member, effect->index);
+    ss_sheet_text(sheet, beam && !strip ? bridge->floor_beams[effect->index].name : NULL);
+    ss_sheet_text(sheet, strip ? bridge->floor_beams[effect->index].name : NULL);
     ss_sheet_text(sheet, line || beam ? NULL : bridge->joints[effect->index].name);
     ss_sheet_value(sheet, ss_words_x(bridge, effect));
     ss_sheet_value(sheet, beam   ? effect->at
@@ -142,6 +147,16 @@ static void put_terms(ss_sheet *sheet, const ss_rating_item *item, ss_dimension 
     ss_sheet_text(sheet, factors->allowance_basis);
 }
 
+static void put_proof(ss_sheet *sheet, const ss_rating_item *item) {
+    if (isnan(item->proved)) {
+        ss_sheet_none(sheet);
+        ss_sheet_none(sheet);
+    } else {
+        ss_sheet_value(sheet, item->proved);
+        ss_sheet_value(sheet, item->arrangements);
+    }
+}
+
 static void put_rating(ss_sheet *sheet, const ss_rating_item *item) {
     const ss_results *results = sheet->builder->results;
     const ss_check *check = &results->rated->checks[item->check];
@@ -157,6 +172,7 @@ static void put_rating(ss_sheet *sheet, const ss_rating_item *item) {
     ss_sheet_value(sheet, item->rf_linear);
     ss_sheet_flag(sheet, item->joint_out);
     ss_sheet_flag(sheet, item->local);
+    put_proof(sheet, item);
     ss_sheet_flag(sheet, item->tips);
     ss_sheet_value(sheet, item->tons);
     put_terms(sheet, item, ss_words_dimension(results->bridge, &item->effect));

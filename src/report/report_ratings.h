@@ -66,6 +66,12 @@ bool ss_rated_twist_note(const ss_rating_item *item);
 /** Several trucks at once. */
 bool ss_rated_abreast(const ss_rating_item *item);
 
+/** "93.4 million arrangements": those of trucks abreast that something is proven of. */
+const char *ss_rated_arrangements(ss_builder *b, const ss_rating_item *item);
+
+/** What is proven of trucks abreast, of all governing factors; says nothing where nothing lifts. */
+void ss_rated_proofs(ss_builder *b, ss_points *points);
+
 /** A part of the capacity in whole percent; what is beyond telling stays empty. */
 void ss_rated_percent(ss_sheet *sheet, double part, double capacity);
 
@@ -86,6 +92,9 @@ void ss_rated_worked(ss_builder *b, ss_method method);
 void ss_rated_work_out(ss_builder *b, const ss_rating_item *item);
 /** The strength behind a factor, step by step, and where it is bending the plastic basis beside it. */
 void ss_rated_strength(ss_builder *b, const ss_rating_item *item);
+/** The same of a line with its slab in bending, on both bases, and of a strip of slab. False: it is neither.
+ */
+bool ss_rated_composite(ss_builder *b, const ss_rating_item *item);
 /** What a tyre's length would take off the bending of a stringer or floor beam. */
 void ss_rated_tyres(ss_builder *b, const ss_rating_item *item);
 /** Every member that results->detail names, worked out. */

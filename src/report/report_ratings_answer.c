@@ -15,7 +15,18 @@ static void say_contact(ss_builder *b, ss_points *points, const ss_rating_item *
                  "load, the factor would read %s.",
                  ss_rated_factor(b, item->rf_linear, 2));
     }
-    if (item->local) {
+    if (item->proved >= (1.0 - SS_RATING_PROVED_WITHIN) * item->rf) {
+        ss_point(b, points,
+                 "All %s of these trucks were gone through for this section, with the bearings as they lift: "
+                 "proved that none fills it below %s.",
+                 ss_rated_arrangements(b, item), ss_rated_factor(b, item->proved, 3));
+    } else if (!isnan(item->proved)) {
+        ss_point(b, points,
+                 "Of all %s of these trucks it is proved only that none fills this section below %s. That is "
+                 "the conservative factor: there may be arrangements between it and the %s that was found.",
+                 ss_rated_arrangements(b, item), ss_rated_factor(b, item->proved, 3),
+                 ss_rated_factor(b, item->rf, 3));
+    } else if (item->local) {
         ss_point(b, points,
                  "Which bearings lift hangs on where these trucks stand, and their worst places on which "
                  "bearings lift: they were found by moving one truck after the other until none made it "
@@ -245,6 +256,9 @@ void ss_part_answer_ratings(ss_builder *b) {
     ss_method methods[3];
     const int count = ss_rated_methods(results->rated, methods);
     ss_build_heading(b, SS_FOR_PEOPLE, "The answer");
+    if (strcmp(results->command, "report") == 0) {
+        ss_part_summary(b);
+    }
     const int controlling = ss_rated_controlling(results);
     if (controlling < 0) {
         ss_build_sentence(b, "Nothing could be rated: no truck is asked for, or no member has a capacity.");
@@ -261,8 +275,17 @@ void ss_part_answer_ratings(ss_builder *b) {
     }
     ss_rated_deck_point(b, &points);
     ss_rated_bearing_webs_point(b, &points);
+    ss_slab_point(b, &points);
     say_requirement(b, &points);
     ss_build_points(b, &points);
+}
+
+void ss_part_answer_tables(ss_builder *b) {
+    ss_method methods[3];
+    if (ss_rated_controlling(b->results) < 0) {
+        return;
+    }
+    const int count = ss_rated_methods(b->results->rated, methods);
     for (int i = 0; i < count; i++) {
         ss_rated_trucks(b, methods[i]);
     }

@@ -7,6 +7,9 @@
 /* More than this are not written out. */
 enum { MOST = 16 };
 
+/* As tables name what carries across in a concrete deck. */
+static const char deck_name[] = "concrete deck";
+
 static bool is_named(const ss_bridge *bridge, ss_member_kind member, int index, const char *name) {
     switch (member) {
     case SS_MEMBER_LINE: {
@@ -16,7 +19,8 @@ static bool is_named(const ss_bridge *bridge, ss_member_kind member, int index, 
     }
     case SS_MEMBER_BEAM: {
         const ss_floor_beam *beam = &bridge->floor_beams[index];
-        return strcmp(name, beam->name) == 0 || strcmp(name, beam->set) == 0;
+        return strcmp(name, beam->name) == 0 || strcmp(name, beam->set) == 0 ||
+               (beam->strip > 0.0 && strcmp(name, deck_name) == 0);
     }
     case SS_MEMBER_JOINT: return strcmp(name, bridge->joints[index].name) == 0;
     case SS_MEMBER_BEARING: break;
@@ -40,7 +44,8 @@ int ss_report_detail_names(const ss_bridge *bridge, const char *detail, const ch
     }
     for (int i = 0; i < bridge->floor_beam_count && !known; i++) {
         known = is_named(bridge, SS_MEMBER_BEAM, i, detail);
-        note_name(words, capacity, &count, bridge->floor_beams[i].set);
+        note_name(words, capacity, &count,
+                  bridge->floor_beams[i].strip > 0.0 ? deck_name : bridge->floor_beams[i].set);
     }
     for (int i = 0; i < bridge->joint_count && !known; i++) {
         known = is_named(bridge, SS_MEMBER_JOINT, i, detail);
@@ -63,6 +68,12 @@ void ss_rated_detail(ss_builder *b) {
         return;
     }
     ss_build_heading(b, SS_FOR_PEOPLE, ss_build_text(b, "In detail: %s", results->detail));
+    const ss_bridge *bridge = results->bridge;
+    for (int i = 0; i < bridge->joint_count; i++) {
+        if (is_named(bridge, SS_MEMBER_JOINT, i, results->detail)) {
+            (void)ss_part_joint_estimate(b, &bridge->joints[i]);
+        }
+    }
     int shown = 0;
     int named = 0;
     for (int m = 0; m < method_count; m++) {

@@ -6,6 +6,9 @@
 
 #include "report/report_words.h"
 
+/* Condition and system factor together are not less (MBE 6A.4.2.1, from memory). */
+#define LEAST_BOTH 0.85
+
 /* Design loads are a yardstick, inventory a level for every day: each decides only where a method has looked
  * at nothing that comes nearer to the trucks that cross. */
 static int nearness(const ss_check *check) {
@@ -131,7 +134,11 @@ double ss_rated_clean(const ss_rating_item *item, double value) {
 }
 
 double ss_rated_condition_system(const ss_rating_item *item) {
-    return fabs(item->capacity) / (item->factors.phi * item->nominal.value);
+    const ss_method_factors *const f = &item->factors;
+    if (item->nominal.value == 0.0) { /* as a slab without bars */
+        return f->condition * f->system < LEAST_BOTH ? LEAST_BOTH : f->condition * f->system;
+    }
+    return fabs(item->capacity) / (f->phi * item->nominal.value);
 }
 
 bool ss_rated_same_group(const ss_bridge *bridge, const ss_effect *a, const ss_effect *b) {
@@ -192,7 +199,10 @@ int ss_rated_rank(const ss_results *results, int method, int *order) {
 const char *ss_rated_member(const ss_bridge *bridge, const ss_effect *effect) {
     switch (effect->member) {
     case SS_MEMBER_LINE: return bridge->lines[effect->index].name;
-    case SS_MEMBER_BEAM: return bridge->floor_beams[effect->index].name;
+    case SS_MEMBER_BEAM:
+        return ss_words_strip(bridge, effect->member, effect->index)
+                   ? "concrete deck"
+                   : bridge->floor_beams[effect->index].name;
     case SS_MEMBER_JOINT: return bridge->joints[effect->index].name;
     case SS_MEMBER_BEARING: return bridge->bearings[effect->index].name;
     }
@@ -233,7 +243,8 @@ const char *ss_rated_factor(ss_builder *b, double rf, int decimals) {
 }
 
 void ss_rated_percent(ss_sheet *sheet, double part, double capacity) {
-    const double percent = 100.0 * part / capacity;
+    /* A slab without bars can carry nothing. */
+    const double percent = capacity == 0.0 ? (double)INFINITY : 100.0 * part / capacity;
     if (fabs(percent) < 1e6) {
         ss_sheet_integer(sheet, (int)lround(percent));
     } else {

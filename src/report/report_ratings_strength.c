@@ -79,6 +79,9 @@ void ss_rated_strength(ss_builder *b, const ss_rating_item *item) {
     if (item->effect.member == SS_MEMBER_JOINT) {
         put_joint(b, &bridge->joints[item->effect.index]);
     }
+    if (member && ss_rated_composite(b, item)) {
+        return;
+    }
     if (!member || item->effect.kind != SS_EFFECT_MOMENT ||
         ss_member_place_at(bridge, &item->effect, &place) != SS_OK) {
         return;

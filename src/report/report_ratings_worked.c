@@ -40,6 +40,7 @@ static const ss_column columns[] = {
     NUMBER("factored", "gives live load, factored"),
     {"rf", "Factor", SS_DIM_NUMBER, -3, SS_FOR_PEOPLE},
     {"rf_linear", "with bearings held", SS_DIM_NUMBER, -3, SS_FOR_PEOPLE},
+    {"proved", "proved of all arrangements of these trucks: not below", SS_DIM_NUMBER, -3, SS_FOR_PEOPLE},
     WORD("tips", "because"),
 };
 
@@ -144,6 +145,11 @@ static void put_factor(ss_sheet *sheet, const ss_rating_item *item) {
         ss_sheet_value(sheet, ss_rated_cut(item->rf_linear, 3));
     } else {
         ss_sheet_none(sheet);
+    }
+    if (isnan(item->proved)) {
+        ss_sheet_none(sheet);
+    } else {
+        ss_sheet_value(sheet, ss_rated_cut(item->proved, 3));
     }
     ss_sheet_text(sheet, item->tips ? "at that multiple the bridge tips before the section is full" : NULL);
 }

@@ -1,97 +1,12 @@
 /* report_trust.c - how sure the results are: accuracy, bearings, what they hang on, warnings. */
 #include "report/report_parts.h"
+#include "report/report_ratings.h"
 
 #include <math.h>
 
+#include "assess/joint_capacity.h"
 #include "report/report_words.h"
-
-/* The worst equilibrium error of all that was solved; NaN when nothing was. */
-static double worst_equilibrium(const ss_results *results) {
-    double worst = (double)NAN;
-    if (results->permanent != NULL) {
-        worst = fmax(results->permanent->present.equilibrium, results->permanent->cars_alone.equilibrium);
-    }
-    if (results->envelope != NULL && results->envelope->checked_count > 0) {
-        worst = fmax(worst, results->envelope->accuracy);
-    }
-    for (int i = 0; results->cases != NULL && i < results->cases->count; i++) {
-        worst = fmax(worst, results->cases->items[i].equilibrium);
-    }
-    return worst;
-}
-
-static const ss_column accuracy_columns[] = {
-    {"equilibrium_error", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"rcond", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"doubtful", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"free_motions", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"unknowns", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"stations", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"merged_stations", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"positions_checked", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"bearings_change", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-    {"tips", "", SS_DIM_NUMBER, 0, SS_FOR_PROGRAMS},
-};
-
-static void add_accuracy(ss_builder *b) {
-    const ss_results *results = b->results;
-    const ss_trust *trust = ss_grillage_trust(results->grillage);
-    ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "accuracy",
-                                                   .title = "",
-                                                   .audience = SS_FOR_PROGRAMS,
-                                                   .record = true,
-                                                   .column_count = SS_COLUMN_COUNT(accuracy_columns),
-                                                   .columns = accuracy_columns});
-    const double equilibrium = worst_equilibrium(results);
-    ss_sheet_row(&sheet);
-    if (isnan(equilibrium)) {
-        ss_sheet_none(&sheet);
-    } else {
-        ss_sheet_value(&sheet, equilibrium);
-    }
-    ss_sheet_value(&sheet, trust->rcond);
-    ss_sheet_flag(&sheet, trust->doubtful);
-    ss_sheet_integer(&sheet, trust->free_motions);
-    ss_sheet_integer(&sheet, results->mesh->order);
-    ss_sheet_integer(&sheet, results->mesh->station_count);
-    ss_sheet_integer(&sheet, results->mesh->merged_count);
-    if (results->envelope != NULL) {
-        ss_sheet_integer(&sheet, results->envelope->checked_count);
-        ss_sheet_flag(&sheet, results->envelope->contact_matters);
-        ss_sheet_flag(&sheet, results->envelope->tips);
-    }
-}
-
-/* A power of ten that is certainly not below `value`, "1e-12": the digits of an error mean nothing, and
- * differ from machine to machine. */
-static const char *upper_power(ss_builder *b, double value) {
-    if (!(value > 0.0)) {
-        return "1e-16";
-    }
-    return ss_build_text(b, "1e%d", (int)ceil(log10(value)));
-}
-
-static void say_accuracy(ss_builder *b, ss_points *points) {
-    const ss_trust *trust = ss_grillage_trust(b->results->grillage);
-    const double equilibrium = worst_equilibrium(b->results);
-    if (!isnan(equilibrium)) {
-        /* Better than this is rounding, whose size differs between machines. */
-        ss_point(b, points,
-                 "Arithmetic: what the bearings carry equals what was put on, to better than %s of it.",
-                 upper_power(b, fmax(equilibrium, 1e-10)));
-    }
-    if (trust->doubtful) {
-        ss_point(b, points,
-                 "DOUBTFUL: the equations are nearly singular (reciprocal condition number below %s); the "
-                 "bridge is close to being free to move, and few digits can be relied on.",
-                 upper_power(b, trust->rcond));
-    } else {
-        ss_point(b, points,
-                 "Stiffness: nothing is close to being free to move (reciprocal condition number about %s; "
-                 "below 1e-12 would be doubtful).",
-                 ss_words_quantity(b, trust->rcond, SS_DIM_NUMBER, 1));
-    }
-}
+#include "sillspan/joint_stiffness.h"
 
 static void say_bearings(ss_builder *b, ss_points *points) {
     const ss_envelope *envelope = b->results->envelope;
@@ -148,6 +63,30 @@ static const char *joint_word(ss_joint_kind kind) {
     return "";
 }
 
+/* At the head of a sentence. */
+static const char *joint_name(ss_builder *b, int index) {
+    const ss_joint *joint = &b->results->bridge->joints[index];
+    return joint->slab ? ss_build_text(b, "The %s", ss_words_member(b, SS_MEMBER_JOINT, index))
+                       : ss_build_text(b, "Joint %s", joint->name);
+}
+
+/* A slab whose shear has no capacity. */
+static void say_slab_joint(ss_builder *b, ss_points *points, int index, bool unknown) {
+    const char *name = joint_name(b, index);
+    if (unknown) {
+        ss_point(
+            b, points,
+            "%s has no known strength, so nothing tells whether it holds what these ratings ask of it. Rate "
+            "without it too: --set slab.joint=open.",
+            name);
+    } else {
+        ss_point(b, points,
+                 "%s is rated in bending; in shear it counts as satisfactory then (AASHTO Standard "
+                 "Specifications 3.24.4, from memory).",
+                 name);
+    }
+}
+
 static void say_sharing(ss_builder *b, ss_points *points) {
     const ss_bridge *bridge = b->results->bridge;
     const ss_section *section = main_section(bridge);
@@ -160,20 +99,33 @@ static void say_sharing(ss_builder *b, ss_points *points) {
         joints++;
         const char *stiffness = joint_word(joint->kind);
         if (joint->kind == SS_JOINT_SPRINGS) {
+            const char *estimated =
+                joint->estimated == SS_DETAIL_NONE
+                    ? ""
+                    : ss_build_text(b,
+                                    ", estimated from parts (%s; welds and seats give too, a real joint is "
+                                    "softer: try --set \"bridge.joints.%s.scale=0.1\")",
+                                    ss_joint_detail_name(joint->estimated), joint->name);
             stiffness = ss_build_text(
-                b, "springs of %s in shear",
+                b, "springs of %s in shear%s",
                 ss_words_quantity(b, joint->shear,
-                                  joint->connector_count > 0 ? SS_DIM_SPRING : SS_DIM_SPRING_PER_LENGTH, 3));
+                                  joint->connector_count > 0 ? SS_DIM_SPRING : SS_DIM_SPRING_PER_LENGTH, 3),
+                estimated);
         }
-        ss_point(b, points, "Joint %s is taken as %s. How much load crosses it hangs on that%s%s%s%s.",
-                 joint->name, stiffness,
+        ss_point(b, points, "%s is taken as %s. How much load crosses it hangs on that%s%s%s%s.",
+                 joint_name(b, i), stiffness,
                  section == NULL ? "" : " and on the twisting stiffness of the main girders: section ",
                  section == NULL ? "" : section->name, section == NULL ? "" : ", taken ",
                  section == NULL ? "" : torsion_word(section));
     }
     for (int i = 0; b->results->rated != NULL && i < bridge->joint_count; i++) {
         const ss_joint *joint = &bridge->joints[i];
-        if (joint->kind != SS_JOINT_NONE && isnan(joint->shear_capacity)) {
+        ss_resistance shear;
+        ss_resistance moment;
+        ss_joint_capacity_of(joint, &shear, &moment, NULL);
+        if (joint->kind != SS_JOINT_NONE && isnan(shear.value) && joint->slab) {
+            say_slab_joint(b, points, i, isnan(moment.value));
+        } else if (joint->kind != SS_JOINT_NONE && isnan(shear.value)) {
             ss_point(
                 b, points,
                 "Joint %s has no shear_capacity, so nothing tells whether it holds what these ratings ask "
@@ -202,7 +154,7 @@ static const ss_column warning_columns[] = {
     {"message", "warning", SS_DIM_NUMBER, 0, SS_FOR_ALL},
 };
 
-static void add_warnings(ss_builder *b) {
+void ss_part_warnings(ss_builder *b) {
     const ss_diag_list *diags = b->results->diags;
     ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "warnings",
                                                    .title = "Warnings about the description",
@@ -226,16 +178,28 @@ static void add_warnings(ss_builder *b) {
     }
 }
 
+static void say_unknowns(ss_builder *b, ss_points *points) {
+    const int count = b->results->bridge->unknowns.count;
+    if (count > 0) {
+        ss_point(
+            b, points,
+            "%s in the description: here each value is taken as it is described, whatever else it can be.",
+            ss_words_count(b, count, "unknown", "unknowns"));
+    }
+}
+
 void ss_part_trust(ss_builder *b) {
     ss_build_heading(b, SS_FOR_PEOPLE, "How sure");
     ss_points points = {.count = 0};
-    add_accuracy(b);
-    say_accuracy(b, &points);
+    ss_accuracy_programs(b);
+    ss_accuracy_points(b, &points);
     say_bearings(b, &points);
+    ss_rated_proofs(b, &points);
     say_sharing(b, &points);
+    say_unknowns(b, &points);
     ss_build_points(b, &points);
     if (b->results->rated != NULL) {
         ss_build_list(b, SS_FOR_ALL, "notes", b->results->rated->notes, b->results->rated->note_count);
     }
-    add_warnings(b);
+    ss_part_warnings(b);
 }

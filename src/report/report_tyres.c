@@ -54,9 +54,11 @@ static double taken_off(const ss_results *results, const ss_rating_item *item, c
 
 void ss_rated_tyres(ss_builder *b, const ss_rating_item *item) {
     const ss_results *results = b->results;
-    const bool small = item->effect.member == SS_MEMBER_BEAM ||
-                       (item->effect.member == SS_MEMBER_LINE &&
-                        results->bridge->lines[item->effect.index].role == SS_ROLE_STRINGER);
+    /* No wheel comes to a strip of a slab by itself. */
+    const bool beam = item->effect.member == SS_MEMBER_BEAM &&
+                      !ss_words_strip(results->bridge, item->effect.member, item->effect.index);
+    const bool small = beam || (item->effect.member == SS_MEMBER_LINE &&
+                                results->bridge->lines[item->effect.index].role == SS_ROLE_STRINGER);
     const ss_wheel_patch patch = ss_wheel_patch_of(SS_PATCH_LRFD, 1.0);
     const double live = fabs(item->live);
     double off = 0.0;

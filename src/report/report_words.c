@@ -80,16 +80,35 @@ int ss_words_car(const ss_bridge *bridge, ss_member_kind member, int index) {
     return 0;
 }
 
+bool ss_words_strip(const ss_bridge *bridge, ss_member_kind member, int index) {
+    return member == SS_MEMBER_BEAM && bridge->floor_beams[index].strip > 0.0;
+}
+
+/* The slab over a gap; which gap, where there are several. */
+static const char *slab_joint_words(ss_builder *b, const ss_joint *joint) {
+    const ss_bridge *bridge = b->results->bridge;
+    return bridge->car_count < 3
+               ? "slab over the gap"
+               : ss_build_text(b, "slab over the gap between cars %s and %s", bridge->cars[joint->left].name,
+                               bridge->cars[joint->left + 1].name);
+}
+
 const char *ss_words_member(ss_builder *b, ss_member_kind member, int index) {
     const ss_bridge *bridge = b->results->bridge;
     const char *car = bridge->cars[ss_words_car(bridge, member, index)].name;
     switch (member) {
     case SS_MEMBER_LINE: return ss_build_text(b, "%s of car %s", bridge->lines[index].name, car);
     case SS_MEMBER_BEAM:
+        if (ss_words_strip(bridge, member, index)) {
+            return ss_build_text(b, "slab of car %s at %s", car,
+                                 ss_words_length(b, bridge->floor_beams[index].x));
+        }
         return ss_build_text(b, "%s%s of car %s",
                              strstr(bridge->floor_beams[index].name, "beam") == NULL ? "floor beam " : "",
                              bridge->floor_beams[index].name, car);
-    case SS_MEMBER_JOINT: return ss_build_text(b, "joint %s", bridge->joints[index].name);
+    case SS_MEMBER_JOINT:
+        return bridge->joints[index].slab ? slab_joint_words(b, &bridge->joints[index])
+                                          : ss_build_text(b, "joint %s", bridge->joints[index].name);
     case SS_MEMBER_BEARING: {
         const ss_bearing *bearing = &bridge->bearings[index];
         return ss_build_text(b, "bearing %s under the %s of car %s at %s", bearing->name,
@@ -101,9 +120,10 @@ const char *ss_words_member(ss_builder *b, ss_member_kind member, int index) {
 
 const char *ss_words_the_member(ss_builder *b, ss_member_kind member, int index) {
     const ss_bridge *bridge = b->results->bridge;
-    const char *name = member == SS_MEMBER_LINE   ? bridge->lines[index].name
-                       : member == SS_MEMBER_BEAM ? bridge->floor_beams[index].name
-                                                  : "";
+    const char *name = member == SS_MEMBER_LINE ? bridge->lines[index].name
+                       : member == SS_MEMBER_BEAM && !ss_words_strip(bridge, member, index)
+                           ? bridge->floor_beams[index].name
+                           : "";
     const size_t length = strlen(name);
     const bool numbered = length > 0 && name[length - 1] >= '0' && name[length - 1] <= '9';
     return ss_build_text(b, "%s%s", numbered ? "" : "the ", ss_words_member(b, member, index));
@@ -123,6 +143,9 @@ const char *ss_words_place(ss_builder *b, const ss_effect *effect) {
     const char *x = ss_words_length(b, ss_words_x(b->results->bridge, effect));
     if (effect->member == SS_MEMBER_BEARING) {
         return "";
+    }
+    if (ss_words_strip(b->results->bridge, effect->member, effect->index)) {
+        return ss_build_text(b, "%s from the left edge", ss_words_length(b, effect->at));
     }
     if (effect->member == SS_MEMBER_BEAM) {
         return ss_build_text(b, "at %s, %s from the left edge", x, ss_words_length(b, effect->at));

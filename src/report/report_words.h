@@ -18,15 +18,19 @@ const char *ss_words_length(ss_builder *b, double metres);
  * others: "199900 MPa". What is no quantity stays as it is. */
 const char *ss_words_given(ss_builder *b, const char *text);
 
-/** "sill of car north", "floor beam bearers 5 of car north", "joint seam", "bearing ends of car north, sill,
- * at 0 ft". */
+/** Whether a member is a strip of a concrete deck, which is no floor beam. */
+bool ss_words_strip(const ss_bridge *bridge, ss_member_kind member, int index);
+
+/** "sill of car north", "floor beam bearers 5 of car north", "slab of car north at 12 ft", "joint seam",
+ * "slab over the gap", "bearing ends of car north, sill, at 0 ft". */
 const char *ss_words_member(ss_builder *b, ss_member_kind member, int index);
 
 /** The same within a sentence: "the sill of car north"; a numbered one needs no article: "stringer 4 of car
  * north". */
 const char *ss_words_the_member(ss_builder *b, ss_member_kind member, int index);
 
-/** "at 30 ft", "at 38 ft, 6.2 ft from the left edge"; "" for a bearing. */
+/** "at 30 ft", "at 38 ft, 6.2 ft from the left edge"; of a strip of a slab, whose name tells x, "6.2 ft from
+ * the left edge"; "" for a bearing. */
 const char *ss_words_place(ss_builder *b, const ss_effect *effect);
 
 /** "bending", "web shear", ... as a rating names what governs. */

@@ -142,7 +142,8 @@ static ss_status list_beam_stations(ss_axle_plans *plans, ss_error *error) {
     for (int k = 0; k < mesh->station_count && !mesh->bridge->deck.along; k++) {
         bool found = false;
         for (int i = 0; i < mesh->bridge->floor_beam_count; i++) {
-            found = found || (mesh->beam_station[i] == k && mesh->beam_first[i + 1] > mesh->beam_first[i]);
+            found = found || (mesh->beam_station[i] == k && !(mesh->bridge->floor_beams[i].strip > 0.0) &&
+                              mesh->beam_first[i + 1] > mesh->beam_first[i]);
         }
         if (found) {
             plans->beam_station[plans->beam_station_count++] = k;

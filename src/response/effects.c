@@ -82,13 +82,15 @@ done:
 
 static ss_status add_beam(effect_list *list, int beam) {
     const ss_mesh *mesh = list->mesh;
+    const bool strip = mesh->bridge->floor_beams[beam].strip > 0.0;
     ss_status status = SS_OK;
     for (int i = mesh->beam_first[beam]; i < mesh->beam_first[beam + 1]; i++) {
         const ss_element *e = &mesh->element[mesh->beam_element[i]];
         const double a = mesh->bridge->lines[mesh->node_line[e->a]].y;
         const double b = mesh->bridge->lines[mesh->node_line[e->b]].y;
         SS_TRY(add_section(list, SS_MEMBER_BEAM, beam, a, false));
-        for (int quarter = 1; quarter < 4; quarter++) {
+        /* Nothing comes to a strip of slab between its lines. */
+        for (int quarter = 1; quarter < 4 && !strip; quarter++) {
             SS_TRY(add_section(list, SS_MEMBER_BEAM, beam, a + 0.25 * quarter * (b - a), false));
         }
         SS_TRY(add_section(list, SS_MEMBER_BEAM, beam, b, true));

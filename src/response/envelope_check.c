@@ -92,8 +92,8 @@ static const char *member_words(const ss_mesh *mesh, const ss_effect *e, char *b
     switch (e->member) {
     case SS_MEMBER_LINE: return ss_mesh_line_words(b, e->index, buffer, size);
     case SS_MEMBER_BEAM:
-        snprintf(buffer, size, "floor beam %s of car %s", b->floor_beams[e->index].name,
-                 b->cars[b->floor_beams[e->index].car].name);
+        snprintf(buffer, size, "%s%s of car %s", b->floor_beams[e->index].strip > 0.0 ? "" : "floor beam ",
+                 b->floor_beams[e->index].name, b->cars[b->floor_beams[e->index].car].name);
         break;
     case SS_MEMBER_JOINT: snprintf(buffer, size, "joint %s", b->joints[e->index].name); break;
     case SS_MEMBER_BEARING: snprintf(buffer, size, "bearing %s", b->bearings[e->index].name); break;

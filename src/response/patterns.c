@@ -448,6 +448,12 @@ static void fill_opening(const ss_patterns *p, int pattern, double *opening) {
     }
 }
 
+void ss_patterns_reactions(const ss_patterns *p, int pattern, double *reaction) {
+    for (int k = 0; k < p->n; k++) {
+        reaction[k] = p->items[pattern].open[k] ? 0.0 : ss_max(p->slope[k], 0.0);
+    }
+}
+
 ss_status ss_patterns_settle(ss_patterns *p, int dead, const double *r_live, double multiple, int *pattern,
                              double *opening) {
     const way w = way_of(p, dead, r_live);

@@ -72,7 +72,11 @@ int ss_growth_pattern(const ss_growth *growth, double multiple);
 ss_status ss_patterns_state(ss_patterns *patterns, int dead, const double *r_live, double multiple,
                             int *pattern, double *opening);
 
-/** The same, only if a few exchanges lead from the guess to it; SS_ERROR_NUMERIC if not, whatever the reason.
+/** Reactions (n) in the state that the last ss_patterns_state or _settle found: pattern is that. */
+void ss_patterns_reactions(const ss_patterns *patterns, int pattern, double *reaction);
+
+/** The same as ss_patterns_state, only if a few exchanges lead from the guess to it; SS_ERROR_NUMERIC if not,
+ * whatever the reason.
  */
 ss_status ss_patterns_settle(ss_patterns *patterns, int dead, const double *r_live, double multiple,
                              int *pattern, double *opening);

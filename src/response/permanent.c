@@ -7,10 +7,32 @@
 
 #include "base/try.h"
 #include "mechanics/row.h"
+#include "response/permanent_parts.h"
 #include "response/state.h"
 #include "sillspan/memory.h"
 
-static ss_status build_loads(const ss_bridge *bridge, const ss_mesh *mesh, ss_permanent *p, ss_error *error) {
+ss_status ss_permanent_dead_loads(ss_load *load, const ss_bridge *bridge, ss_component component, int which,
+                                  uint32_t pours, ss_error *error) {
+    ss_status status = SS_OK;
+    for (int i = 0; i < bridge->dead_load_count; i++) {
+        const ss_dead_load *d = &bridge->dead_loads[i];
+        const bool wet = d->when == SS_DEAD_WET;
+        if (d->component != component || (which >> (int)d->when & 1) == 0 ||
+            (wet && (pours >> d->pour & 1U) == 0)) {
+            continue;
+        }
+        if (d->area) {
+            SS_TRY(ss_load_area(load, d->x0, d->x1, d->y0, d->y1, d->w, error));
+        } else {
+            SS_TRY(ss_load_line(load, d->x0, d->x1, d->y0, d->w, error));
+        }
+    }
+done:
+    return status;
+}
+
+static ss_status build_loads(const ss_bridge *bridge, int which, ss_permanent *p, ss_error *error) {
+    const ss_mesh *const mesh = ss_grillage_mesh(p->grillage);
     ss_status status = SS_OK;
     SS_TRY(ss_load_create(mesh, &p->cars, error));
     SS_TRY(ss_load_create(mesh, &p->added, error));
@@ -18,15 +40,8 @@ static ss_status build_loads(const ss_bridge *bridge, const ss_mesh *mesh, ss_pe
     if (bridge->self_weight) {
         SS_TRY(ss_load_self_weight(&p->cars, error));
     }
-    for (int i = 0; i < bridge->dead_load_count; i++) {
-        const ss_dead_load *d = &bridge->dead_loads[i];
-        ss_load *const load = d->component == SS_COMPONENT_DC ? &p->added : &p->wearing;
-        if (d->area) {
-            SS_TRY(ss_load_area(load, d->x0, d->x1, d->y0, d->y1, d->w, error));
-        } else {
-            SS_TRY(ss_load_line(load, d->x0, d->x1, d->y0, d->w, error));
-        }
-    }
+    SS_TRY(ss_permanent_dead_loads(&p->added, bridge, SS_COMPONENT_DC, which, UINT32_MAX, error));
+    SS_TRY(ss_permanent_dead_loads(&p->wearing, bridge, SS_COMPONENT_DW, which, UINT32_MAX, error));
 done:
     return status;
 }
@@ -75,19 +90,9 @@ static const char *const alone = "while the cars stand alone under their own wei
 
 /* The first-stage mesh has the stations of `mesh`, and so the same nodes. */
 static ss_status build_alone(const ss_bridge *bridge, const ss_mesh *mesh, ss_mesh *out, ss_error *error) {
-    ss_status status = ss_mesh_build(bridge, (ss_mesh_options){.joints = false, .refine = 1}, out, error);
-    if (status != SS_OK || out->order == mesh->order) {
-        return status;
-    }
-    const int refine = (mesh->station_count - 1) / (out->station_count - 1);
-    ss_mesh_destroy(out);
-    status = ss_mesh_build(bridge, (ss_mesh_options){.joints = false, .refine = refine}, out, error);
-    if (status == SS_OK && out->order != mesh->order) {
-        ss_mesh_destroy(out);
-        status =
-            ss_error_set(error, SS_ERROR_INTERNAL, "the mesh of the cars alone does not fit the whole one");
-    }
-    return status;
+    static const ss_slab_stage bare = {0};
+    const ss_mesh_options options = {.joints = false, .refine = mesh->refine, .slab = &bare};
+    return ss_mesh_build(bridge, options, out, error);
 }
 
 /* Springs of bearings come in the same order in both meshes: puts those of the first stage where the whole
@@ -241,24 +246,21 @@ static ss_status find_contact_field(ss_permanent *p, ss_error *error) {
     const size_t n = (size_t)ss_grillage_contact(p->grillage, &springs, &S);
     const size_t order = (size_t)mesh->order;
     ss_status status = SS_OK;
-    double *const u = ss_alloc(order, sizeof *u);
-    double *const force = ss_alloc((size_t)mesh->spring_count, sizeof *force);
-    double *const offset = ss_alloc((size_t)mesh->spring_count, sizeof *offset);
+    double *const tile = ss_alloc(order * SS_TILE, sizeof *tile);
     p->contact_field = ss_alloc(order * n, sizeof *p->contact_field);
-    if (u == NULL || force == NULL || offset == NULL || p->contact_field == NULL) {
+    if (tile == NULL || p->contact_field == NULL) {
         status = ss_no_memory(error);
         goto done;
     }
-    for (size_t k = 0; k < n; k++) {
-        offset[springs[k]] = 1.0;
-        SS_TRY(ss_grillage_respond(p->grillage, NULL, NULL, offset, u, force, error));
-        offset[springs[k]] = 0.0;
-        for (size_t dof = 0; dof < order; dof++) p->contact_field[dof * n + k] = u[dof];
+    for (size_t first = 0; first < n; first += SS_TILE) {
+        const size_t count = n - first < SS_TILE ? n - first : SS_TILE;
+        SS_TRY(ss_grillage_settle_refined(p->grillage, (int)count, springs + first, tile, error));
+        for (size_t dof = 0; dof < order; dof++) {
+            memcpy(p->contact_field + dof * n + first, tile + dof * SS_TILE, count * sizeof *tile);
+        }
     }
 done:
-    ss_free(u);
-    ss_free(force);
-    ss_free(offset);
+    ss_free(tile);
     return status;
 }
 
@@ -276,6 +278,10 @@ ss_status ss_permanent_loads(const ss_permanent *permanent, const ss_load_sum *s
         ss_load_add(&made, sum->factors.dc, &permanent->cars);
         ss_load_add(&made, sum->factors.dc, &permanent->added);
         ss_load_add(&made, sum->factors.dw, &permanent->wearing);
+        for (int c = 0; c < 2 && permanent->stage_count > 0; c++) {
+            ss_load_add(&made, c == (int)SS_COMPONENT_DC ? sum->factors.dc : sum->factors.dw,
+                        &permanent->locked[c]);
+        }
     }
     if (sum->extra != NULL) {
         ss_load_add(&made, sum->factor, sum->extra);
@@ -325,30 +331,61 @@ void ss_permanent_destroy(ss_permanent *permanent) {
     ss_free(permanent->lock);
     ss_free(permanent->seat);
     ss_free(permanent->contact_field);
+    ss_stages_destroy(permanent);
     ss_state_destroy(&permanent->cars_alone);
     ss_state_destroy(&permanent->present);
     *permanent = (ss_permanent){0};
 }
 
-ss_status ss_permanent_compute(const ss_bridge *bridge, const ss_grillage *grillage, ss_permanent *out,
-                               ss_error *error) {
-    const ss_mesh *mesh = ss_grillage_mesh(grillage);
+/* Loads, and arrays of the springs. */
+static ss_status begin(const ss_bridge *bridge, int which, ss_permanent *p, ss_error *error) {
+    const size_t springs = (size_t)ss_grillage_mesh(p->grillage)->spring_count;
+    p->lock = ss_alloc(springs, sizeof *p->lock);
+    p->seat = ss_alloc(springs, sizeof *p->seat);
+    return p->lock == NULL || p->seat == NULL ? ss_no_memory(error) : build_loads(bridge, which, p, error);
+}
+
+static ss_status find_present(ss_permanent *p, ss_error *error) {
+    return ss_permanent_state(p, true, (ss_dead_factors){1.0, 1.0}, NULL, 0.0, &p->present, error);
+}
+
+ss_status ss_permanent_today(const ss_bridge *bridge, const ss_grillage *grillage, ss_permanent *out,
+                             ss_error *error) {
     ss_status status = SS_OK;
     ss_permanent p = {.grillage = grillage};
-    p.lock = ss_alloc((size_t)mesh->spring_count, sizeof *p.lock);
-    p.seat = ss_alloc((size_t)mesh->spring_count, sizeof *p.seat);
-    if (p.lock == NULL || p.seat == NULL) {
-        status = ss_no_memory(error);
-        goto done;
-    }
-    SS_TRY(build_loads(bridge, mesh, &p, error));
-    SS_TRY(find_contact_field(&p, error));
+    SS_TRY(begin(bridge, SS_DEAD_TODAY, &p, error));
     SS_TRY(lock_joints(bridge, &p, error));
     SS_TRY(find_seats(&p, error));
-    SS_TRY(ss_permanent_state(&p, true, (ss_dead_factors){1.0, 1.0}, NULL, 0.0, &p.present, error));
+    SS_TRY(find_present(&p, error));
     *out = p;
     p = (ss_permanent){0};
 done:
     ss_permanent_destroy(&p);
     return status;
+}
+
+ss_status ss_permanent_compute(const ss_bridge *bridge, const ss_grillage *grillage, ss_permanent *out,
+                               ss_error *error) {
+    ss_status status = SS_OK;
+    ss_permanent p = {.grillage = grillage};
+    if (bridge->slab.given) {
+        SS_TRY(begin(bridge, SS_DEAD_IN_THE_END, &p, error));
+        SS_TRY(ss_stages_compute(bridge, &p, error));
+        SS_TRY(find_present(&p, error));
+    } else {
+        SS_TRY(ss_permanent_today(bridge, grillage, &p, error));
+    }
+    SS_TRY(find_contact_field(&p, error));
+    *out = p;
+    p = (ss_permanent){0};
+done:
+    ss_permanent_destroy(&p);
+    return status;
+}
+
+double ss_permanent_added(const ss_permanent *permanent, int stage, const ss_effect *effect) {
+    const ss_permanent_stage *const own = &permanent->stages[stage];
+    const double after = ss_state_effect(own->mesh, &own->state, effect);
+    const ss_permanent_stage *const last = stage > 0 ? own - 1 : NULL;
+    return last == NULL ? after : after - ss_state_effect(last->mesh, &last->state, effect);
 }

@@ -91,6 +91,9 @@ static ss_status collect_sections(const ss_mesh *mesh, lanes *sections, ss_error
     const int bays = mesh->beam_first[bridge->floor_beam_count];
     for (int i = 0; i < bays; i++) {
         const ss_element *e = &mesh->element[mesh->beam_element[i]];
+        if (bridge->floor_beams[e->member].strip > 0.0) {
+            continue;
+        }
         const double a = bridge->lines[mesh->node_line[e->a]].y;
         const double b = bridge->lines[mesh->node_line[e->b]].y;
         for (int quarter = 1; quarter < 4; quarter++) {

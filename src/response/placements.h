@@ -46,4 +46,22 @@ ss_status ss_area_lines_build(const ss_mesh *mesh, const double *breaks, int cou
  * none does. */
 bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, double *s);
 
+/** A force within the bay of a floor beam. */
+typedef struct ss_bay_force {
+    int element;
+    double s; /**< along it, 0 to 1 */
+    double P; /**< N */
+} ss_bay_force;
+
+enum { SS_BAY_FORCES_MOST = 8 * SS_AXLES_MAX };
+
+/** Forces of a truck that come down on floor beams; their count. */
+int ss_placements_bays(const ss_mesh *mesh, const ss_placements *placements, const ss_position *position,
+                       ss_bay_force out[SS_BAY_FORCES_MOST]);
+
+/** What ss_mesh_effect_value lacks of an effect within a bay, between its ends, that such forces act on:
+ * those passed on the way from its left end. Nothing for deflections. */
+double ss_bay_forces_passed(const ss_mesh *mesh, const ss_effect *effect, const ss_bay_force *forces,
+                            int count);
+
 #endif

@@ -9,7 +9,7 @@
 bool ss_wheel_on_beam(const ss_mesh *mesh, int station, double y, int *element, double *s) {
     const ss_bridge *bridge = mesh->bridge;
     for (int beam = 0; beam < bridge->floor_beam_count; beam++) {
-        if (mesh->beam_station[beam] != station) {
+        if (mesh->beam_station[beam] != station || bridge->floor_beams[beam].strip > 0.0) {
             continue;
         }
         for (int i = mesh->beam_first[beam]; i < mesh->beam_first[beam + 1]; i++) {
@@ -66,56 +66,110 @@ static int beam_station_under(const ss_mesh *mesh, const axle *a) {
     return -1;
 }
 
-/* An axle in a position that is on_beam. One over floor beams is exactly at their station, and a wheel of it
- * beside them is on the deck just after, or where there is none just before; any other axle is just after its
- * place. */
-static ss_status load_on_beam(ss_load *load, const axle *a, ss_error *error) {
-    ss_status status = SS_OK;
-    const ss_mesh *mesh = load->mesh;
-    const int station = beam_station_under(mesh, a);
-    for (int w = 0; w < a->wheels; w++) {
-        int element;
-        double s;
-        if (station < 0) {
-            SS_TRY(ss_load_force(load, a->x + SS_NUDGE, a->wheel[w], a->P, error));
-        } else if (ss_wheel_on_beam(mesh, station, a->wheel[w], &element, &s)) {
-            load_beam(load, element, s, mesh->station[station], a->wheel[w], a->P);
-        } else {
-            ss_deck_shares shares;
-            const double after = mesh->station[station] + SS_NUDGE;
-            const bool on_deck = ss_deck_shares_find(mesh, after, a->wheel[w], &shares) >= 0;
-            SS_TRY(ss_load_force(load, on_deck ? after : mesh->station[station] - SS_NUDGE, a->wheel[w], a->P,
-                                 error));
+/* Where a wheel comes down: on the bay of a floor beam, or through the deck at x. */
+typedef struct wheel_place {
+    int element; /* -1: through the deck */
+    double s, x, y, P;
+} wheel_place;
+
+/* Of an axle in a position that is on_beam, with floor beams under it at `station` (-1: none). One over floor
+ * beams is exactly at their station, and a wheel of it beside them is on the deck just after, or where there
+ * is none just before; any other axle is just after its place. */
+static wheel_place place_on_beam(const ss_mesh *mesh, const axle *a, int station, double y) {
+    wheel_place place = {.element = -1, .x = a->x + SS_NUDGE, .y = y, .P = a->P};
+    ss_deck_shares shares;
+    if (station < 0) {
+        return place;
+    }
+    place.x = mesh->station[station];
+    if (!ss_wheel_on_beam(mesh, station, y, &place.element, &place.s)) {
+        place.element = -1;
+        place.x = mesh->station[station] + SS_NUDGE;
+        if (ss_deck_shares_find(mesh, place.x, y, &shares) < 0) {
+            place.x = mesh->station[station] - SS_NUDGE;
         }
     }
-done:
-    return status;
+    return place;
+}
+
+enum { WHEELS_MOST = 2 * SS_AXLES_MAX };
+
+static int place_wheels(const ss_mesh *mesh, const ss_placements *placements, const ss_position *position,
+                        wheel_place out[WHEELS_MOST]) {
+    const ss_track *const track = &placements->tracks[position->track];
+    const ss_vehicle *const v = ss_position_train(placements, position);
+    int count = 0;
+    for (int i = 0; i < v->axle_count; i++) {
+        axle a = {.x = ss_axle_x(v, track->backward, position->x, i)};
+        a.wheels = ss_axle_wheels(ss_vehicle_gauge(v, i), track->y, a.wheel);
+        a.P = v->axle_N[i] / a.wheels;
+        const int station = position->on_beam ? beam_station_under(mesh, &a) : -1;
+        for (int w = 0; w < a.wheels; w++) {
+            out[count++] = position->on_beam
+                               ? place_on_beam(mesh, &a, station, a.wheel[w])
+                               : (wheel_place){.element = -1, .x = a.x, .y = a.wheel[w], .P = a.P};
+        }
+    }
+    return count;
 }
 
 ss_status ss_placements_load(const ss_mesh *mesh, const ss_placements *placements,
                              const ss_position *position, ss_load *out, ss_error *error) {
-    const ss_track *track = &placements->tracks[position->track];
-    const ss_vehicle *v = ss_position_train(placements, position);
+    wheel_place wheel[WHEELS_MOST];
     ss_load load = {0};
     ss_status status = ss_load_create(mesh, &load, error);
     if (status != SS_OK) {
         return status;
     }
-    for (int i = 0; i < v->axle_count; i++) {
-        axle a = {.x = ss_axle_x(v, track->backward, position->x, i)};
-        a.wheels = ss_axle_wheels(ss_vehicle_gauge(v, i), track->y, a.wheel);
-        a.P = v->axle_N[i] / a.wheels;
-        if (position->on_beam) {
-            SS_TRY(load_on_beam(&load, &a, error));
-            continue;
+    const int count = place_wheels(mesh, placements, position, wheel);
+    for (int i = 0; i < count; i++) {
+        if (wheel[i].element >= 0) {
+            load_beam(&load, wheel[i].element, wheel[i].s, wheel[i].x, wheel[i].y, wheel[i].P);
+        } else {
+            SS_TRY(ss_load_force(&load, wheel[i].x, wheel[i].y, wheel[i].P, error));
         }
-        for (int w = 0; w < a.wheels; w++) SS_TRY(ss_load_force(&load, a.x, a.wheel[w], a.P, error));
     }
     *out = load;
     load = (ss_load){0};
 done:
     ss_load_destroy(&load);
     return status;
+}
+
+int ss_placements_bays(const ss_mesh *mesh, const ss_placements *placements, const ss_position *position,
+                       ss_bay_force out[SS_BAY_FORCES_MOST]) {
+    wheel_place wheel[WHEELS_MOST];
+    int made = 0;
+    const int count = place_wheels(mesh, placements, position, wheel);
+    for (int i = 0; i < count; i++) {
+        ss_deck_shares shares = {0};
+        if (wheel[i].element >= 0) {
+            out[made++] = (ss_bay_force){wheel[i].element, wheel[i].s, wheel[i].P};
+        } else if (ss_deck_shares_find(mesh, wheel[i].x, wheel[i].y, &shares) >= 0) {
+            for (int k = 0; k < shares.beam_count; k++) {
+                const ss_beam_share *const share = &shares.beam[k];
+                out[made++] = (ss_bay_force){share->element, share->s, wheel[i].P * share->weight};
+            }
+        }
+    }
+    return made;
+}
+
+double ss_bay_forces_passed(const ss_mesh *mesh, const ss_effect *effect, const ss_bay_force *forces,
+                            int count) {
+    const bool shear = effect->kind == SS_EFFECT_SHEAR || effect->kind == SS_EFFECT_WEB_PLUS ||
+                       effect->kind == SS_EFFECT_WEB_MINUS;
+    double value = 0.0;
+    for (int i = 0; i < count; i++) {
+        const ss_bay_force *const f = &forces[i];
+        const bool within = f->s > 1e-12 && f->s < 1.0 - 1e-12; /* at an end it is the node's */
+        const bool passed = f->s < effect->s || (f->s == effect->s && !effect->before);
+        if (f->element == effect->element && within && passed && effect->s < 1.0) {
+            const double arm = (effect->s - f->s) * mesh->element[f->element].length;
+            value -= effect->kind == SS_EFFECT_MOMENT ? f->P * arm : shear ? f->P : 0.0;
+        }
+    }
+    return value;
 }
 
 ss_status ss_placements_load_lane(const ss_placements *placements, int track, const ss_lane_stretch *stretch,

@@ -87,7 +87,8 @@ void ss_reach_reactions(const ss_reacher *reach, const ss_course *course, int tr
 /** Notes where a vehicle alone tips the bridge, for the traffic that the track is of. */
 void ss_reach_note_tip(ss_reacher *reach, int dead, const ss_position *position, double multiple);
 
-/** Moves vehicles that were found to tip along their tracks to where they do so first. */
+/** Looks for vehicles that tip the bridge at its edges, and moves those found, and those known before, to
+ * where they do so first. */
 ss_status ss_reach_refine_tips(ss_reacher *reach, ss_error *error);
 
 /** Drives every train along a few tracks: fills `surveyed`, `base`, `beyond`, `local` and `tips`. */
@@ -110,10 +111,13 @@ typedef struct ss_demand {
 typedef struct ss_reached {
     double factor; /**< multiple of the factored vehicle; INFINITY: none does */
     double linear; /**< the same place with the bearings' pattern under dead load kept */
-    bool local;    /**< trucks abreast: found by moving one at a time */
-    double live;   /**< live effect of the plain vehicle there with all bearings closed */
-    int effect;    /**< in the member's; -1: no position has an effect of that sign */
-    int dead;      /**< of the reach */
+    double proved; /**< trucks abreast: no arrangement of the places reaches the limit below that; 0: that was
+                      not looked into, or did not come to an end */
+    double arrangements; /**< their number, when `proved` is not 0 */
+    bool local;          /**< trucks abreast: found by moving one at a time */
+    double live;         /**< live effect of the plain vehicle there with all bearings closed */
+    int effect;          /**< in the member's; -1: no position has an effect of that sign */
+    int dead;            /**< of the reach */
     bool most;
     int truck_count;
     ss_position position[SS_LANES_MAX];
@@ -141,6 +145,26 @@ typedef struct ss_reach_member {
                           trucks abreast, as far as they were followed; `tips` of the reach has those of a
                           vehicle alone */
 } ss_reach_member;
+
+/** A result of trucks abreast of a member that has been searched. */
+typedef struct ss_reach_asked {
+    const ss_reach_member *member;
+    int demand, traffic;
+    double below; /**< factor below which arrangements are of interest, if they are full there; 0: the factor
+                     found, and how far below it none is full */
+} ss_reach_asked;
+
+/** Whether ss_reach_prove can do something about a traffic: two trucks abreast without lane loads on bearings
+ * that may lift. */
+bool ss_reach_provable(const ss_reacher *reach, int traffic);
+
+/**
+ * Goes through all arrangements of the places of two trucks abreast, for the effect that was found to reach
+ * its limit first, and fills `proved`; with `below`, only if one is full there. An arrangement that is worse
+ * than the one found takes its place. See docs/theory.md. Results that tip, or have a factor of 0 or
+ * INFINITY, are left as they are. On several threads; the same bytes for any number of them.
+ */
+ss_status ss_reach_prove(const ss_reacher *reach, const ss_reach_asked *asked, int count, ss_error *error);
 
 /** Searches members, on several threads; the same bytes for any number of them. */
 ss_status ss_reach_members(const ss_reacher *reach, ss_reach_member *members, int count,

@@ -267,7 +267,7 @@ done:
 
 /* ---- public ------------------------------------------------------------------------------------- */
 
-static void destroy(ss_abreast *a) {
+void ss_abreast_destroy(ss_abreast *a) {
     for (int i = 0; i < 2; i++) {
         ss_free(a->side[i].entry);
         ss_free(a->side[i].closed);
@@ -327,6 +327,6 @@ ss_status ss_reach_abreast(ss_reach_exact_task *x, const unsigned *asked, ss_err
         ss_error_set(error, status, "the contact of the bearings under trucks abreast was not found");
     }
 done:
-    destroy(&a);
+    ss_abreast_destroy(&a);
     return status;
 }

@@ -30,6 +30,7 @@ typedef struct ss_abreast {
     const ss_crossing *crossing;
     ss_abreast_side side[2];
     bool same;             /* both vehicles are one */
+    bool all;              /* every place is taken, whatever its bounds */
     double *live, *weight; /* n */
     /* by slot: of one side, the best entry and its effect */
     double *best[2];
@@ -46,8 +47,11 @@ typedef struct ss_arrangement {
     double value; /* sum of live effects times sign, in the pattern at hand */
 } ss_arrangement;
 
-/** All places of one side's trucks that may matter. */
+/** All places of one side's trucks that may matter, or all of them. */
 ss_status ss_abreast_collect(ss_abreast *a, int which);
+
+/** Frees what belongs to it. */
+void ss_abreast_destroy(ss_abreast *a);
 
 /** The stand of all trucks together. */
 void ss_abreast_together(ss_abreast *a, int lane, bool most, const ss_arrangement *trucks,

@@ -54,6 +54,9 @@ static ss_status add_block(ss_abreast *a, ss_abreast_side *side, int track, int 
     const size_t axles = (size_t)course->vehicle->axle_count;
     ss_status status = SS_OK;
     for (int i = b->first; i <= b->last; i++) {
+        if (a->all && block > 0 && i == b->first && course->block[block - 1].last == i) {
+            continue; /* the block before it has that */
+        }
         const ss_axle_at *const at = course->at + (size_t)i * axles;
         const bool jumps = ss_course_jumps(&w->lines, course, track, at);
         SS_TRY(add_stand(a, side, track, at, course->x[i] - (jumps ? SS_NUDGE : 0.0), false, true));
@@ -78,8 +81,8 @@ static void mark_worth(ss_abreast *a, int course, int strip, bool *worth) {
     const ss_reacher *const reach = w->reach;
     const int blocks = reach->courses.items[course].block_count, t = a->x->traffic;
     float most[SS_TILE] = {0}, least[SS_TILE] = {0}, high[SS_TILE], low[SS_TILE];
-    for (int b = 0; b < blocks; b++) worth[b] = false;
-    for (int pass = 0; pass < 2; pass++) {
+    for (int b = 0; b < blocks; b++) worth[b] = a->all;
+    for (int pass = 0; pass < 2 && !a->all; pass++) {
         for (int p = reach->place_first[t]; p < reach->place_first[t + 1]; p++) {
             const ss_reach_place *const place = &reach->place[p];
             if (place->course != course || place->strip != strip) {

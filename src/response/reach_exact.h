@@ -131,6 +131,9 @@ ss_status ss_reach_move(ss_reach_exact_task *x, int demand);
 ss_status ss_reach_general(const ss_reach_exact_task *x, int e, int dead, double closed, const double *live,
                            double target, bool most, ss_reach *out);
 
+/** Follows all factors found once more in the general way, and fills in what else is told of them. */
+ss_status ss_reach_confirm(ss_reach_exact_task *x, ss_error *error);
+
 /** Multiple at which what was found would be at its limit if the bearings kept the pattern in which the
  * vehicle finds them: those that only touch under dead load open or close at once. */
 double ss_reach_linear(const ss_reach_exact_task *x, const ss_reached *found, const ss_reach_kept *kept,
@@ -160,6 +163,10 @@ static inline size_t ss_reach_seen_slot(const ss_reach_exact_task *x, int demand
  * each of `count` trucks. */
 void ss_reach_note_tipped(const ss_reach_exact_task *x, int demand, int dead, const ss_reach_stand *stand,
                           const ss_position *position, int count);
+
+/** The same where the multiple is known. */
+void ss_reach_note_tips(const ss_reach_exact_task *x, int demand, int dead, double multiple,
+                        const ss_position *position, int count);
 
 /** Whether a factor found at a position takes the place of what has been found. */
 bool ss_reach_replaces(const ss_reached *best, double factor, const ss_position *position, int effect);

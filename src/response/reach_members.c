@@ -188,9 +188,42 @@ static ss_status search_abreast(member_run *run, ss_error *error) {
 
 /* ---- one member, all of it ---------------------------------------------------------------------- */
 
-/* The factor that was found, followed once more in the general way. */
-static ss_status confirm(member_run *run, ss_error *error) {
-    ss_reach_job *const job = run->job;
+/* The other dead load factors of the check at the stand that was found: bearings that lift sooner under a
+ * smaller dead load may fill the section sooner, which the search does not see when it is far from linear. */
+static ss_status try_other_dead(ss_reach_exact_task *x, int q, int t, ss_error *error) {
+    ss_reach_job *const job = x->job;
+    const ss_demand *const demand = &job->member->demands[q];
+    ss_reached *const best = ss_reach_result(job, q, t);
+    const ss_reach_kept *const kept = ss_reach_kept_of(job, q, t);
+    const double scale = ss_reach_scale(job, q, t, best->effect);
+    x->traffic = t;
+    for (int i = 0; i < demand->dead_count; i++) {
+        const int dead = demand->dead[i];
+        ss_reach found;
+        if (dead == best->dead) {
+            continue;
+        }
+        const ss_status status =
+            ss_reach_general(x, best->effect, dead, kept->closed, kept->live,
+                             ss_reach_target(job, q, dead, best->effect, best->most), best->most, &found);
+        if (status == SS_ERROR_NUMERIC) {
+            continue; /* rounding hides the bearings' way; what was found stands */
+        }
+        if (status != SS_OK) {
+            return ss_error_set(error, status, "the bearings' contact under another dead load");
+        }
+        if (found.tips) {
+            ss_reach_note_tips(x, q, dead, found.factor, best->position, best->truck_count);
+        } else if (found.factor / scale < best->factor) {
+            best->factor = found.factor / scale;
+            best->dead = dead;
+        }
+    }
+    return SS_OK;
+}
+
+ss_status ss_reach_confirm(ss_reach_exact_task *x, ss_error *error) {
+    ss_reach_job *const job = x->job;
     const ss_reacher *const reach = job->worker->reach;
     ss_status status = SS_OK;
     for (int q = 0; q < job->member->demand_count; q++) {
@@ -204,7 +237,7 @@ static ss_status confirm(member_run *run, ss_error *error) {
             ss_reach found;
             const double target = ss_reach_target(job, q, best->dead, best->effect, best->most),
                          scale = ss_reach_scale(job, q, t, best->effect);
-            status = ss_reach_general(run->task, best->effect, best->dead, kept->closed, kept->live, target,
+            status = ss_reach_general(x, best->effect, best->dead, kept->closed, kept->live, target,
                                       best->most, &found);
             const bool known = best->factor * scale < SS_REACH_MOST;
             if (status != SS_OK ||
@@ -215,11 +248,14 @@ static ss_status confirm(member_run *run, ss_error *error) {
                     "followed again");
             }
             best->factor = found.factor / scale;
-            best->linear = ss_reach_linear(run->task, best, kept, target) / scale;
+            SS_TRY(try_other_dead(x, q, t, error));
+            best->linear = ss_reach_linear(x, best, kept,
+                                           ss_reach_target(job, q, best->dead, best->effect, best->most)) /
+                           scale;
             best->live = kept->closed;
             if (kept->loaded) {
-                run->task->traffic = t;
-                SS_TRY(ss_reach_lane_effect(run->task, q, &ss_reach_lane_of(job, q, t)->effect));
+                x->traffic = t;
+                SS_TRY(ss_reach_lane_effect(x, q, &ss_reach_lane_of(job, q, t)->effect));
             }
         }
     }
@@ -294,7 +330,7 @@ static ss_status search_member(ss_reach_worker *worker, const ss_reach_member *m
         SS_TRY(search_packed(&run, effect, count, error));
     }
     SS_TRY(search_abreast(&run, error));
-    SS_TRY(confirm(&run, error));
+    SS_TRY(ss_reach_confirm(&task, error));
 done:
     ss_arena_destroy(&job.arena);
     return status;

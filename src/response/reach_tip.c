@@ -1,5 +1,4 @@
-/* reach_tip.c - vehicles that tip the bridge before a section is full: where along their tracks they do so
- * first. */
+/* reach_tip.c - vehicles that tip the bridge before a section is full: where they do so first. */
 #include <string.h>
 
 #include "base/numeric.h"
@@ -29,15 +28,19 @@ void ss_reach_note_tip(ss_reacher *r, int dead, const ss_position *position, dou
     }
 }
 
-void ss_reach_note_tipped(const ss_reach_exact_task *x, int demand, int dead, const ss_reach_stand *stand,
-                          const ss_position *position, int count) {
-    const ss_growth *const growth = &stand->growth[dead];
+void ss_reach_note_tips(const ss_reach_exact_task *x, int demand, int dead, double multiple,
+                        const ss_position *position, int count) {
     const ss_reach_job *const job = x->job;
     const size_t result =
         (size_t)demand * (size_t)job->worker->reach->placements->traffic_count + (size_t)x->traffic;
+    take(&job->member->tip[2 * result + ss_reach_seen_slot(x, demand, dead) % 2], multiple, position, count);
+}
+
+void ss_reach_note_tipped(const ss_reach_exact_task *x, int demand, int dead, const ss_reach_stand *stand,
+                          const ss_position *position, int count) {
+    const ss_growth *const growth = &stand->growth[dead];
     if (stand->followed[dead] && growth->tips) {
-        take(&job->member->tip[2 * result + ss_reach_seen_slot(x, demand, dead) % 2], growth->end, position,
-             count);
+        ss_reach_note_tips(x, demand, dead, growth->end, position, count);
     }
 }
 
@@ -95,13 +98,73 @@ done:
     return status;
 }
 
+/* ---- across ------------------------------------------------------------------------------------- */
+
+/* Whether no track of the same train and direction lies farther to one side. */
+static bool is_outermost(const ss_placements *placements, const ss_traffic *traffic, int track) {
+    const ss_track *const own = &placements->tracks[track];
+    bool left = true, right = true;
+    for (int i = traffic->first_track; i < traffic->first_track + traffic->track_count; i++) {
+        const ss_track *const other = &placements->tracks[i];
+        if (other->train == own->train && other->backward == own->backward) {
+            left = left && other->y >= own->y;
+            right = right && other->y <= own->y;
+        }
+    }
+    return left || right;
+}
+
+/* Bridges roll over their edges: vehicles as near to those as they may come, at every stand. */
+static ss_status try_edges(ss_reacher *r, int dead, const ss_traffic *traffic, ss_reach_tip *tip,
+                           double *live) {
+    ss_status status = SS_OK;
+    for (int i = traffic->first_track; i < traffic->first_track + traffic->track_count; i++) {
+        const ss_course *const course = &r->courses.items[r->courses.of_track[i]];
+        for (int k = 0; k < course->stand_count && is_outermost(r->placements, traffic, i); k++) {
+            const ss_position there = {.track = i, .x = course->x[k], .on_beam = false};
+            double multiple;
+            SS_TRY(tips_at(r, dead, i, there.x, live, &multiple));
+            take(tip, multiple, &there, 1);
+        }
+    }
+done:
+    return status;
+}
+
+/* Every track at the place along the bridge that was found. */
+static ss_status try_tracks(ss_reacher *r, int dead, const ss_traffic *traffic, ss_reach_tip *tip,
+                            double *live) {
+    const double x = tip->position[0].x;
+    ss_status status = SS_OK;
+    for (int i = traffic->first_track; i < traffic->first_track + traffic->track_count; i++) {
+        const ss_position there = {.track = i, .x = x, .on_beam = false};
+        double multiple;
+        SS_TRY(tips_at(r, dead, i, x, live, &multiple));
+        take(tip, multiple, &there, 1);
+    }
+done:
+    return status;
+}
+
+static ss_status find_first(ss_reacher *r, int dead, const ss_traffic *traffic, ss_reach_tip *tip,
+                            double *live) {
+    ss_status status = SS_OK;
+    SS_TRY(try_edges(r, dead, traffic, tip, live));
+    for (int pass = 0; pass < 2 && isfinite(tip->multiple); pass++) {
+        SS_TRY(refine(r, dead, tip, live));
+        SS_TRY(pass == 0 ? try_tracks(r, dead, traffic, tip, live) : SS_OK);
+    }
+done:
+    return status;
+}
+
 ss_status ss_reach_refine_tips(ss_reacher *r, ss_error *error) {
     double *const live = ss_alloc((size_t)r->n + 1, sizeof *live);
     ss_status status = live == NULL ? SS_ERROR_MEMORY : SS_OK;
     const int traffics = r->placements->traffic_count;
     for (int i = 0; i < r->dead_count * traffics && status == SS_OK; i++) {
-        if (isfinite(r->tips[i].multiple)) {
-            status = refine(r, i / traffics, &r->tips[i], live);
+        if (r->n > 0) {
+            status = find_first(r, i / traffics, &r->placements->traffic[i % traffics], &r->tips[i], live);
         }
     }
     ss_free(live);

@@ -31,7 +31,9 @@ static void note(ss_reach_exact_task *x, const ss_reach_try *t, const ss_reach_s
     /* Only near the best does it matter how far estimates are off. */
     if (multiple < SS_REACH_MOST && multiple < t->estimated && factor < SS_REACH_CLOSE * best->factor &&
         isfinite(t->estimated)) {
-        x->job->margin = ss_max(x->job->margin, ss_min(t->estimated / multiple, SS_REACH_MARGIN_MOST));
+        /* Dead load alone may be all that a place carries: then the multiple is 0. */
+        const double off = multiple == 0.0 ? SS_REACH_MARGIN_MOST : t->estimated / multiple;
+        x->job->margin = ss_max(x->job->margin, ss_min(off, SS_REACH_MARGIN_MOST));
     }
     if (!ss_reach_replaces(best, factor, &stand->position, e)) {
         return;

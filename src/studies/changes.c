@@ -6,7 +6,7 @@
 #include "sillspan/text.h"
 
 /* What a rating does not need, and what may be about a member that goes missing. */
-#define SKIPPED "probes|cases|fatigue"
+#define SKIPPED "probes|cases|fatigue|sizing|variants"
 
 ss_status ss_change_copy(const ss_description *from, ss_description *out) {
     return ss_description_copy(from, SKIPPED, out);
@@ -70,7 +70,19 @@ bool ss_change_take_beam(ss_description *d, const ss_bridge *bridge, int beam) {
            put_text(d, item, "floor_beam", b->name);
 }
 
+/* Sets a path that is there, to a word that is right. */
+static bool set_path(ss_description *d, const char *path, const char *value) {
+    ss_diag_list diags = {0};
+    const ss_status status = ss_description_set(d, path, value, &diags);
+    ss_diag_destroy(&diags);
+    return status == SS_OK;
+}
+
 bool ss_change_take_joint(ss_description *d, const ss_bridge *bridge, int joint) {
+    if (bridge->joints[joint].slab) {
+        /* Bars that yield leave a hinge. */
+        return set_path(d, "slab.joint", bridge->slab.joint == SS_SLAB_JOINT_HINGED ? "open" : "hinged");
+    }
     ss_node *const item = add_finding(d, "joint out", "missing");
     return item != NULL && put_text(d, item, "joint", bridge->joints[joint].name);
 }
@@ -107,8 +119,16 @@ const char *ss_change_member_name(ss_arena *arena, const ss_bridge *bridge, ss_m
         return ss_arena_printf(arena, "%s of car %s", bridge->lines[index].name,
                                bridge->cars[bridge->lines[index].car].name);
     case SS_MEMBER_BEAM:
+        if (bridge->floor_beams[index].strip > 0.0) {
+            return ss_arena_printf(arena, "concrete deck of car %s",
+                                   bridge->cars[bridge->floor_beams[index].car].name);
+        }
         return ss_arena_printf(arena, "%s of car %s", bridge->floor_beams[index].name,
                                bridge->cars[bridge->floor_beams[index].car].name);
-    default: return ss_arena_printf(arena, "joint %s", bridge->joints[index].name);
+    default:
+        if (bridge->joints[index].slab) {
+            return "slab over the gap";
+        }
+        return ss_arena_printf(arena, "joint %s", bridge->joints[index].name);
     }
 }

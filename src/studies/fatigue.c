@@ -5,6 +5,8 @@
 
 #include "base/numeric.h"
 #include "base/try.h"
+#include "response/state.h"
+#include "sillspan/composite.h"
 #include "sillspan/memory.h"
 
 /* What the study shares. */
@@ -16,10 +18,6 @@ typedef struct study {
     ss_error *error;
 } study;
 
-static ss_status no_memory(ss_error *error) {
-    return ss_error_set(error, SS_ERROR_MEMORY, "%s", ss_status_text(SS_ERROR_MEMORY));
-}
-
 /* ---- one run a passage ------------------------------------------------------------------------------ */
 
 /* Details are probes, so that they have stations; nothing else is placed on the bridge. */
@@ -28,7 +26,7 @@ static ss_status ask_details(study *s) {
     const int count = bridge->fatigue.spot_count;
     ss_probe *const probes = ss_arena_alloc(&bridge->arena, (size_t)count, sizeof *probes);
     if (probes == NULL) {
-        return no_memory(s->error);
+        return ss_no_memory(s->error);
     }
     for (int i = 0; i < count; i++) {
         probes[i] = bridge->fatigue.spots[i].at;
@@ -51,7 +49,7 @@ static ss_status make_runs(study *s) {
     bridge->run_count = 0;
     SS_TRY(ss_placements_build(&s->variant.mesh, &roaming, s->error));
     bridge->runs = ss_arena_alloc(&bridge->arena, (size_t)roaming.track_count + 1, sizeof *bridge->runs);
-    SS_TRY(bridge->runs == NULL ? no_memory(s->error) : SS_OK);
+    SS_TRY(bridge->runs == NULL ? ss_no_memory(s->error) : SS_OK);
     for (int i = 0; i < roaming.track_count; i++) {
         const ss_track *const track = &roaming.tracks[i];
         bridge->runs[bridge->run_count++] = (ss_run){.name = "passage",
@@ -76,7 +74,7 @@ static ss_status roll(study *s) {
     ss_status status = SS_OK;
     SS_TRY(ss_variant_loads(&s->variant, s->error));
     s->effects = ss_alloc((size_t)count, sizeof *s->effects);
-    SS_TRY(s->effects == NULL ? no_memory(s->error) : SS_OK);
+    SS_TRY(s->effects == NULL ? ss_no_memory(s->error) : SS_OK);
     for (int i = 0; i < count; i++) {
         const ss_probe *const at = &bridge->fatigue.spots[i].at;
         SS_TRY(ss_mesh_effect(&s->variant.mesh, at->member, at->index, at->at, at->before, at->effect,
@@ -90,31 +88,68 @@ done:
 
 /* ---- one detail ------------------------------------------------------------------------------------- */
 
-static ss_status find_divisor(const ss_bridge *bridge, const ss_fatigue_spot *spot, double *out) {
+/* Stress of a face of steel under a unit of sagging moment (1/m3), tension positive, with what of a slab acts
+ * in a stage; NaN when it is not known. */
+static ss_status face_stress(const ss_bridge *bridge, const ss_fatigue_spot *spot, ss_slab_stage stage,
+                             double *out) {
     const ss_probe *const at = &spot->at;
     ss_section_properties section = {0};
+    ss_slab_flange flange;
+    ss_composite_properties whole;
     ss_status status = SS_OK;
-    if (at->member == SS_MEMBER_JOINT) {
-        *out = isnan(spot->weld_length) ? spot->throat : spot->throat * spot->weld_length;
-        return SS_OK;
-    }
-    if (at->member == SS_MEMBER_LINE) {
+    const bool line = at->member == SS_MEMBER_LINE;
+    if (line) {
         SS_TRY(ss_bridge_line_section(bridge, at->index, at->at, at->before, &section));
     } else {
         SS_TRY(ss_bridge_beam_section(bridge, at->index, at->at, at->before, &section));
     }
-    *out = spot->top ? section.S_top : section.S_bottom;
-    *out = *out > 0.0 ? *out : SS_NAN;
+    if (line && ss_slab_flange_at(bridge, at->index, at->at, at->before, stage, &flange)) {
+        SS_TRY(ss_composite_at(&section, &flange, false, &whole, NULL));
+        *out = (whole.z - (spot->top ? section.depth : 0.0)) / whole.I;
+        return SS_OK;
+    }
+    const double modulus = spot->top ? -section.S_top : section.S_bottom;
+    *out = modulus != 0.0 ? 1.0 / modulus : SS_NAN;
+done:
+    return status;
+}
+
+/* What an effect is divided by to give a stress, with the sign of it under sagging. */
+static ss_status find_divisor(const ss_bridge *bridge, const ss_fatigue_spot *spot, double *out) {
+    double unit = 0.0;
+    if (spot->at.member == SS_MEMBER_JOINT) {
+        *out = isnan(spot->weld_length) ? spot->throat : spot->throat * spot->weld_length;
+        return SS_OK;
+    }
+    const ss_status status = face_stress(bridge, spot, ss_slab_finished(&bridge->slab), &unit);
+    *out = unit != 0.0 ? 1.0 / unit : SS_INFINITY; /* the face is the axis */
+    return status;
+}
+
+/* Of the dead load as it came, each part on the section of its time. */
+static ss_status find_dead_stress(const study *s, int spot, double divisor, double *out) {
+    const ss_bridge *const bridge = &s->variant.bridge;
+    const ss_permanent *const permanent = &s->variant.permanent;
+    ss_status status = SS_OK;
+    *out = s->envelope.dead[spot] / divisor;
+    if (permanent->stage_count == 0 || bridge->fatigue.spots[spot].at.member != SS_MEMBER_LINE) {
+        return SS_OK;
+    }
+    *out = 0.0;
+    for (int i = 0; i < permanent->stage_count; i++) {
+        double unit = 0.0;
+        SS_TRY(face_stress(bridge, &bridge->fatigue.spots[spot], permanent->stages[i].slab, &unit));
+        *out += unit * ss_permanent_added(permanent, i, &s->effects[spot]);
+    }
 done:
     return status;
 }
 
 /* The passage with the largest range; the first of those that tie by more than rounding. */
-static void find_passage(const study *s, int spot, ss_fatigue_result *out) {
+static void find_passage(const study *s, int spot, bool sagging_pulls, ss_fatigue_result *out) {
     const ss_placements *const placements = &s->variant.placements;
     const ss_envelope *const e = &s->envelope;
     const double factor = 1.0 + SS_FATIGUE_ALLOWANCE;
-    const bool top = s->variant.bridge.fatigue.spots[spot].top;
     double tension = 0.0;
     out->y = out->x[0] = out->x[1] = SS_NAN;
     for (int t = 0; t < e->traffic_count; t++) {
@@ -122,7 +157,7 @@ static void find_passage(const study *s, int spot, ss_fatigue_result *out) {
             &e->extremes[((size_t)spot * (size_t)e->traffic_count + (size_t)t) * 2];
         const double least = factor * ss_min(pair[0].value, 0.0);
         const double most = factor * ss_max(pair[1].value, 0.0);
-        tension = ss_max(tension, top ? -least : most);
+        tension = ss_max(tension, sagging_pulls ? most : -least);
         if (!(most - least > (out->live[1] - out->live[0]) * (1.0 + 1e-9))) {
             continue;
         }
@@ -173,14 +208,16 @@ static ss_status judge_all(study *s) {
     ss_fatigue_results *const made = &s->made;
     ss_status status = SS_OK;
     made->items = ss_arena_alloc(&made->arena, (size_t)count, sizeof *made->items);
-    SS_TRY(made->items == NULL ? no_memory(s->error) : SS_OK);
+    SS_TRY(made->items == NULL ? ss_no_memory(s->error) : SS_OK);
     for (int i = 0; i < count; i++) {
         const ss_fatigue_spot *const spot = &bridge->fatigue.spots[i];
         ss_fatigue_result *const r = &made->items[i];
         *r = (ss_fatigue_result){.spot = i, .dead = s->envelope.dead[i]};
         SS_TRY(find_divisor(bridge, spot, &r->divisor));
-        find_passage(s, i, r);
-        r->dead_stress = (spot->top ? -r->dead : r->dead) / r->divisor;
+        SS_TRY(find_dead_stress(s, i, r->divisor, &r->dead_stress));
+        const bool sagging_pulls = !(r->divisor < 0.0);
+        r->divisor = fabs(r->divisor);
+        find_passage(s, i, sagging_pulls, r);
         r->member = ss_fatigue_member_of(bridge, spot, &r->length);
         judge(bridge, r);
     }

@@ -31,6 +31,15 @@ static void take(supports *s, double at) {
     s->most = ss_max(s->most, at);
 }
 
+/* Strips of a slab are none, and no support of a line. */
+static int beams_of(const ss_bridge *bridge, const ss_car *car) {
+    int count = 0;
+    for (int i = 0; i < car->beam_count; i++) {
+        count += !(bridge->floor_beams[car->first_beam + i].strip > 0.0);
+    }
+    return count;
+}
+
 /* Floor beams carry a stringer, bearings all else. */
 static supports find_supports(const ss_bridge *bridge, const ss_probe *at) {
     const ss_line *const line = &bridge->lines[at->index];
@@ -41,9 +50,12 @@ static supports find_supports(const ss_bridge *bridge, const ss_probe *at) {
                   .high = SS_INFINITY,
                   .least = SS_INFINITY,
                   .most = -SS_INFINITY};
-    if (line->role == SS_ROLE_STRINGER && car->beam_count > 1) {
+    if (line->role == SS_ROLE_STRINGER && beams_of(bridge, car) > 1) {
         for (int i = 0; i < car->beam_count; i++) {
-            take(&s, bridge->floor_beams[car->first_beam + i].x);
+            const ss_floor_beam *const beam = &bridge->floor_beams[car->first_beam + i];
+            if (!(beam->strip > 0.0)) {
+                take(&s, beam->x);
+            }
         }
         return s;
     }
@@ -88,8 +100,9 @@ static double beam_spacing(const ss_bridge *bridge, int beam) {
     const ss_car *const car = &bridge->cars[bridge->floor_beams[beam].car];
     double nearest = SS_INFINITY;
     for (int i = 0; i < car->beam_count; i++) {
-        const double apart = fabs(bridge->floor_beams[car->first_beam + i].x - bridge->floor_beams[beam].x);
-        nearest = car->first_beam + i == beam ? nearest : ss_min(nearest, apart);
+        const ss_floor_beam *const other = &bridge->floor_beams[car->first_beam + i];
+        const double apart = fabs(other->x - bridge->floor_beams[beam].x);
+        nearest = car->first_beam + i == beam || other->strip > 0.0 ? nearest : ss_min(nearest, apart);
     }
     return nearest > SAME_STATION && isfinite(nearest) ? nearest : SAME_STATION;
 }

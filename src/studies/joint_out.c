@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "assess/ratings_demands.h"
 #include "base/numeric.h"
 #include "base/try.h"
 #include "sillspan/memory.h"
@@ -11,20 +12,51 @@
 
 /* ---- who relies on a joint -------------------------------------------------------------------------- */
 
-/* The smallest factors of a crossing by a check: of joints and of members that count. */
-static void smallest(const ss_variant *v, int check, int traffic, int *joint, int *member) {
-    *joint = *member = -1;
+/* The plain trucks in an item's factor. */
+static double multiple_of(const ss_variant *v, const ss_rating_item *item) {
+    const ss_traffic *const traffic = &v->placements.traffic[item->traffic];
+    const ss_crossing_facts facts = ss_traffic_facts(&v->bridge, traffic);
+    ss_method_factors factors;
+    ss_check_factors(&v->bridge, &v->ratings.checks[item->check], &v->bridge.vehicles[traffic->vehicle],
+                     &facts, &item->effect, &factors);
+    return item->rf * ss_method_scale(&factors);
+}
+
+/* The member with the smallest factor of a crossing by a check, of those that count; -1: none. */
+static int weakest_member(const ss_variant *v, int check, int traffic) {
+    int best = -1;
     for (int i = 0; i < v->ratings.count; i++) {
         const ss_rating_item *const item = &v->ratings.items[i];
-        if (item->check != check || item->traffic != traffic ||
-            ss_rating_released(&v->bridge, &item->effect)) {
-            continue;
-        }
-        int *const best = item->effect.member == SS_MEMBER_JOINT ? joint : member;
-        if (*best < 0 || item->rf < v->ratings.items[*best].rf) {
-            *best = i;
+        if (item->check == check && item->traffic == traffic && item->effect.member != SS_MEMBER_JOINT &&
+            !ss_rating_released(&v->bridge, &item->effect) &&
+            (best < 0 || item->rf < v->ratings.items[best].rf)) {
+            best = i;
         }
     }
+    return best;
+}
+
+/* The joint that is full under the fewest trucks: by the check itself or, where that does not look at joints,
+ * by any other of its method. */
+static int weakest_joint(const ss_variant *v, int check, int traffic, double *multiple) {
+    const ss_ratings *const r = &v->ratings;
+    int best = -1;
+    for (int own = 1; own >= 0 && best < 0; own--) {
+        for (int i = 0; i < r->count; i++) {
+            const ss_rating_item *const item = &r->items[i];
+            if (item->effect.member != SS_MEMBER_JOINT || item->traffic != traffic ||
+                (own == 1 ? item->check != check
+                          : r->checks[item->check].method != r->checks[check].method)) {
+                continue;
+            }
+            const double here = multiple_of(v, item);
+            if (best < 0 || here < *multiple) {
+                best = i;
+                *multiple = here;
+            }
+        }
+    }
+    return best;
 }
 
 static ss_status find_reliance(const ss_variant *v, ss_joint_out *out) {
@@ -36,14 +68,17 @@ static ss_status find_reliance(const ss_variant *v, ss_joint_out *out) {
     }
     for (int c = 0; c < r->check_count; c++) {
         for (int t = 0; t < r->traffic_count && r->checks[c].limit != SS_LIMIT_DEFLECTION; t++) {
-            int joint = -1;
-            int member = -1;
-            smallest(v, c, t, &joint, &member);
-            if (joint >= 0 && member >= 0 && r->items[joint].rf < r->items[member].rf * (1.0 - 1e-9)) {
+            double full = 0.0;
+            const int member = weakest_member(v, c, t);
+            const int joint = member < 0 ? -1 : weakest_joint(v, c, t, &full);
+            const double held = member < 0 ? 0.0 : multiple_of(v, &r->items[member]);
+            if (joint >= 0 && full < held * (1.0 - 1e-9)) {
+                const double members = r->items[member].rf;
                 out->items[out->count++] = (ss_joint_reliance){.check = c,
                                                                .traffic = t,
                                                                .joint = joint,
-                                                               .members = r->items[member].rf,
+                                                               .full = members * full / held,
+                                                               .members = members,
                                                                .without = SS_NAN};
             }
         }
@@ -53,22 +88,22 @@ static ss_status find_reliance(const ss_variant *v, ss_joint_out *out) {
 
 /* ---- the bridge without them ------------------------------------------------------------------------ */
 
-static bool take_joints(const ss_variant *v, const ss_joint_out *out, ss_description *changed) {
+/* Marks them in `taken` (joint_count) too. */
+static bool take_joints(const ss_variant *v, const ss_joint_out *out, ss_description *changed, bool *taken) {
+    for (int i = 0; i < out->count; i++) {
+        taken[v->ratings.items[out->items[i].joint].effect.index] = true;
+    }
     for (int j = 0; j < v->bridge.joint_count; j++) {
-        bool full = false;
-        for (int i = 0; i < out->count; i++) {
-            full = full || v->ratings.items[out->items[i].joint].effect.index == j;
-        }
-        if (full && !ss_change_take_joint(changed, &v->bridge, j)) {
+        if (taken[j] && !ss_change_take_joint(changed, &v->bridge, j)) {
             return false;
         }
     }
     return true;
 }
 
-static ss_status rate_without(const ss_description *description, const ss_variant *base, ss_joint_out *out,
-                              ss_variant *without, ss_error *error) {
-    const ss_variant_asks all = {.vehicle = -1};
+static ss_status rate_without(const ss_joint_out_rater *rater, const ss_description *description,
+                              const ss_variant *base, ss_joint_out *out, ss_variant *without,
+                              ss_error *error) {
     ss_description changed;
     ss_diag_list diags = {0};
     ss_error why = {0};
@@ -76,8 +111,10 @@ static ss_status rate_without(const ss_description *description, const ss_varian
     if (status != SS_OK) {
         return status;
     }
-    status = take_joints(base, out, &changed) ? ss_variant_of(&changed, &all, without, &diags, &why)
-                                              : SS_ERROR_MEMORY;
+    bool *const taken = ss_arena_alloc(&out->arena, (size_t)base->bridge.joint_count + 1, sizeof *taken);
+    status = taken != NULL && take_joints(base, out, &changed, taken)
+                 ? rater->rate(rater->context, &changed, taken, without, &diags, &why)
+                 : SS_ERROR_MEMORY;
     ss_diag_destroy(&diags);
     ss_description_destroy(&changed);
     if (status == SS_OK) {
@@ -154,8 +191,21 @@ static ss_status adopt(ss_variant *base, const ss_variant *without, ss_joint_rel
     return SS_OK;
 }
 
+static ss_status rate_all(void *context, const ss_description *description, const bool *taken,
+                          ss_variant *out, ss_diag_list *diags, ss_error *error) {
+    const ss_variant_asks all = {.vehicle = -1};
+    (void)context;
+    (void)taken;
+    return ss_variant_of(description, &all, out, diags, error);
+}
+
 ss_status ss_joint_out_compute(const ss_description *description, ss_variant *base, ss_joint_out *out,
                                ss_error *error) {
+    return ss_joint_out_compute_by(&(ss_joint_out_rater){rate_all, NULL}, description, base, out, error);
+}
+
+ss_status ss_joint_out_compute_by(const ss_joint_out_rater *rater, const ss_description *description,
+                                  ss_variant *base, ss_joint_out *out, ss_error *error) {
     ss_joint_out made = {0};
     ss_status status = SS_OK;
     int first_track = 0;
@@ -166,7 +216,7 @@ ss_status ss_joint_out_compute(const ss_description *description, ss_variant *ba
         ss_joint_out_destroy(&made);
         return SS_OK;
     }
-    SS_TRY(rate_without(description, base, &made, &without, error));
+    SS_TRY(rate_without(rater, description, base, &made, &without, error));
     if (made.failure == NULL) {
         SS_TRY(make_room(&base->ratings, made.count));
         SS_TRY(add_tracks(&base->placements, &without.placements, &first_track));

@@ -155,7 +155,9 @@ static int weakest_secondary(const study *s) {
         return -1;
     }
     const ss_effect *const effect = &v->ratings.items[all].effect;
-    const bool local = effect->member == SS_MEMBER_LINE || effect->member == SS_MEMBER_BEAM;
+    const bool local =
+        effect->member == SS_MEMBER_LINE ||
+        (effect->member == SS_MEMBER_BEAM && !(v->bridge.floor_beams[effect->index].strip > 0.0));
     return local && !ss_member_primary(&v->bridge, effect->member, effect->index) ? all : -1;
 }
 

@@ -1,5 +1,5 @@
 # calls.cmake - what the library must not call: it never prints, exits or aborts, asks for memory in one place,
-# and reads and writes numbers without the locale.
+# reads and writes numbers without the locale, and enters LAPACK and BLAS by one thread at a time.
 cmake_minimum_required(VERSION 3.22)
 include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
 
@@ -30,6 +30,10 @@ foreach(path IN LISTS files)
     lint_breach("${path}: formats a number by \"${CMAKE_MATCH_0}\": ss_text_significant and its kin do that")
   endif()
   lint_code(code "${path}")
+  string(REGEX REPLACE "SS_ALGEBRA\\([^;]*;" "" unlocked "${code}")
+  if("${unlocked}" MATCHES "(^|[^A-Za-z0-9_])((LAPACKE_|cblas_|openblas_)[a-z0-9_]+)[ \t\n]*\\(")
+    lint_breach("${path}: calls ${CMAKE_MATCH_2} outside SS_ALGEBRA: two threads at once get wrong numbers")
+  endif()
   foreach(rule IN LISTS rules)
     if(layer IN_LIST ${rule}_layers)
       continue()

@@ -3,14 +3,18 @@ cmake_minimum_required(VERSION 3.22)
 include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
 
 # The layer of each public header. A header that is not here is a breach: whoever adds one says where it belongs.
-set(public_base status memory diag text units version working)
-set(public_model coupon_strength description finding fatigue_category section section_form vehicle bridge)
-set(public_mechanics mesh grillage libraries)
+set(public_base status memory diag text units version work working)
+set(public_model composite coupon_strength description finding fatigue_category section section_form sizing slab unknown
+  vehicle bridge
+  joint joint_stiffness)
+set(public_mechanics mesh grillage libraries spring_sweep)
 set(public_response contact permanent cases envelope)
-set(public_assess bearing_rating bearing_web deck_rating deck_strength fatigue_life flexure joint_stiffness joint_strength
-  method posting ratings resistance web_shear)
-set(public_studies fatigue joint_out reruns variant)
-set(public_report report)
+set(public_assess bearing_rating bearing_web composite_flexure connector deck_rating deck_strength fatigue_life
+  flexure joint_strength method posting ratings requirement resistance slab_check slab_strength web_shear)
+set(public_studies bounds compare evaluator fatigue follow joint_out reruns sample size slab_across slab_casting
+  slab_connectors sweep trial unknown_trials
+  variant watch)
+set(public_report figure report)
 set(public_io reader write)
 set(public_cli)
 
@@ -19,6 +23,7 @@ set(library_lapacke mechanics)
 set(library_cblas mechanics)
 set(library_libconfig io)
 set(library_jansson io)
+set(library_mpi cli)
 
 function(public_layer out header)
   set(${out} "" PARENT_SCOPE)

@@ -16,7 +16,8 @@ function(plant_clean_tree)
        "int a(void) { char b[9]; return snprintf(b, sizeof b, \"%d\", 7); }\n")
   file(WRITE "${tree}/src/base/CMakeLists.txt" "target_sources(sillspan PRIVATE one.c)\n")
   file(WRITE "${tree}/src/mechanics/band.c" "#include <lapacke.h>\n#include \"mechanics/band.h\"\n"
-       "/* printf( and malloc( are not called. */\nconst char *t = \"exit(1) \\\" abort()\";\n")
+       "/* printf( and malloc( are not called. */\nconst char *t = \"exit(1) \\\" abort()\";\n"
+       "void g(void) { SS_ALGEBRA(a = LAPACKE_c(1, h(2))); }\n")
   file(WRITE "${tree}/src/mechanics/band.h" "#include \"sillspan/mesh.h\"\n")
   file(WRITE "${tree}/src/mechanics/CMakeLists.txt" "target_sources(sillspan PRIVATE\n  band.c\n)\n")
   file(WRITE "${tree}/src/cli/main.c" "#include <stdio.h>\n#include \"mechanics/band.h\"\n"
@@ -67,6 +68,7 @@ expect_breach(layers src/base/one.c "#include <lapacke.h>\n" "only mechanics may
 expect_breach(layers src/cli/main.c "#include <cblas.h>\n" "only mechanics may include it")
 expect_breach(layers src/mechanics/band.c "#include <libconfig.h>\n" "only io may include it")
 expect_breach(layers src/cli/main.c "#include <jansson.h>\n" "only io may include it")
+expect_breach(layers src/base/one.c "#include <mpi.h>\n" "only cli may include it")
 expect_breach(calls src/mechanics/band.c "int f(void) { return printf (\"x\"); }\n" "calls printf")
 expect_breach(calls src/mechanics/band.c "void f(void) { fprintf(0, \"x\"); }\n" "calls fprintf")
 expect_breach(calls src/base/one.c "void f(void) { exit(3); }\n" "calls exit")
@@ -75,6 +77,9 @@ expect_breach(calls src/mechanics/band.c "int f(char *b) { return sprintf(b, \"x
 expect_breach(calls src/mechanics/band.c "int f(char *b) { return snprintf(b, 9, \"a %.3g b\", 2.5); }\n" "formats a number")
 expect_breach(calls src/cli/main.c "double f(char *b) { return strtod(b, 0); }\n" "calls strtod")
 expect_breach(calls src/mechanics/band.c "void *f(void) { return malloc\n(3); }\n" "calls malloc")
+expect_breach(calls src/mechanics/band.c "void f(void) { SS_ALGEBRA(cblas_a(1)); LAPACKE_b (2); }\n"
+  "calls LAPACKE_b outside SS_ALGEBRA")
+expect_breach(calls src/mechanics/band.c "void f(void) { openblas_set_num_threads(1); }\n" "outside SS_ALGEBRA")
 string(REPEAT "int x(void);\n" 501 long_text)
 expect_breach(sizes src/base/one.c "${long_text}" "500 is the most")
 expect_breach(sizes src/mechanics/main.c "\n" "another file under src is called main.c")

@@ -60,6 +60,8 @@ extern const check_chapter chapter_taper;
 extern const check_chapter chapter_grids;
 extern const check_chapter chapter_slabs;
 extern const check_chapter chapter_joints;
+extern const check_chapter chapter_composite;
+extern const check_chapter chapter_connectors;
 extern const check_chapter chapter_contact;
 extern const check_chapter chapter_trucks;
 extern const check_chapter chapter_vehicles;
@@ -67,5 +69,6 @@ extern const check_chapter chapter_lanes;
 extern const check_chapter chapter_sections;
 extern const check_chapter chapter_symmetry;
 extern const check_chapter chapter_rating;
+extern const check_chapter chapter_sweep;
 
 #endif

@@ -9,9 +9,10 @@
 #include "verification/document.h"
 
 static const check_chapter *const chapters[] = {
-    &chapter_beams, &chapter_bearings, &chapter_taper,   &chapter_sections, &chapter_grids,
-    &chapter_slabs, &chapter_joints,   &chapter_contact, &chapter_trucks,   &chapter_vehicles,
-    &chapter_lanes, &chapter_rating,   &chapter_symmetry};
+    &chapter_beams,     &chapter_bearings,   &chapter_taper,    &chapter_sections,
+    &chapter_grids,     &chapter_slabs,      &chapter_joints,   &chapter_contact,
+    &chapter_trucks,    &chapter_vehicles,   &chapter_lanes,    &chapter_rating,
+    &chapter_composite, &chapter_connectors, &chapter_symmetry, &chapter_sweep};
 
 enum { CHAPTERS = sizeof chapters / sizeof chapters[0] };
 

@@ -131,7 +131,8 @@ void brute_start(brute *b, const ss_permanent *permanent, const ss_placements *p
     b->mesh = ss_grillage_mesh(permanent->grillage);
     b->n = ss_grillage_contact(permanent->grillage, &b->springs, &b->S);
     b->notes.arena = &b->arena;
-    CHECK_OK(ss_rated_list_build(b->mesh, effects, effect_count, true, &b->notes, &b->rated, &error), &error);
+    CHECK_OK(ss_rated_list_build(permanent, effects, effect_count, true, &b->notes, &b->rated, &error),
+             &error);
     const size_t count = (size_t)b->rated.count, n = (size_t)b->n;
     b->row = room(b, count, sizeof *b->row);
     for (size_t e = 0; e < count; e++) {
@@ -169,7 +170,7 @@ void brute_free(brute *b) {
 
 /* ---- one place ---------------------------------------------------------------------------------- */
 
-static void solve_place(brute *b, const ss_position *position) {
+void brute_solve(brute *b, const ss_position *position) {
     ss_error error = {0};
     ss_load load = {0};
     CHECK_OK(ss_placements_load(b->mesh, b->placements, position, &load, &error), &error);
@@ -287,7 +288,7 @@ static void try_section(brute *b, int traffic, int e, int dead) {
 }
 
 void brute_try(brute *b, int traffic, const ss_position *position) {
-    solve_place(b, position);
+    brute_solve(b, position);
     b->places++;
     for (int d = 0; d < b->dead_count; d++) {
         const ss_status status = ss_patterns_follow(&b->patterns, d, b->live, 0, BRUTE_MOST, &b->growth[d]);
@@ -384,7 +385,7 @@ double brute_factor(brute *b, int check, int traffic, int rated, const ss_positi
     for (int side = -1; side <= 1; side++) {
         ss_position there = *position;
         there.x += side * SS_NUDGE;
-        solve_place(b, &there);
+        brute_solve(b, &there);
         if (b->unseen[rated]) {
             return (double)NAN;
         }

@@ -57,6 +57,9 @@ void brute_start(brute *b, const ss_permanent *permanent, const ss_placements *p
                  const ss_effect *effects, int effect_count);
 void brute_free(brute *b);
 
+/** Solves the bridge with one vehicle: fills `live`, `closed` and `unseen`. */
+void brute_solve(brute *b, const ss_position *position);
+
 /** Tries the traffic at one position and lowers `best`. */
 void brute_try(brute *b, int traffic, const ss_position *position);
 

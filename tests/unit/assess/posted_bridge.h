@@ -81,7 +81,8 @@ static inline ss_rating_item *posted_factor(posted_bridge *p, int check, int tra
     }
     const int i = p->ratings.count++;
     ss_rating_item *const item = &p->items[i];
-    *item = (ss_rating_item){.check = check, .traffic = traffic, .rf = rf, .factors = {.allowance = 0.33}};
+    *item = (ss_rating_item){
+        .check = check, .traffic = traffic, .rf = rf, .proved = (double)NAN, .factors = {.allowance = 0.33}};
     item->effect.member = SS_MEMBER_JOINT;
     item->effect.kind = SS_EFFECT_SHEAR;
     int *const governing = &p->governing[check * p->ratings.traffic_count + traffic];

@@ -120,12 +120,12 @@ static inline void rated_pair(rated_bridge *r) {
     r->bridge.joints[seam].shear = 0.08 * KIP / INCH2;
     r->bridge.joints[seam].shear_capacity = 0.15 * KIP / INCH;
     const double psf = LBF / (FOOT * FOOT);
-    r->bridge.dead_loads[0] =
-        (ss_dead_load){"planks", SS_COMPONENT_DC, true, 14.6 * psf, 0.0, 60.0 * FOOT, 0.0, 18.0 * FOOT};
-    r->bridge.dead_loads[1] = (ss_dead_load){"gravel", SS_COMPONENT_DW, true,       30.0 * psf,
-                                             0.0,      60.0 * FOOT,     1.0 * FOOT, 17.0 * FOOT};
-    r->bridge.dead_loads[2] = (ss_dead_load){"rail", SS_COMPONENT_DC, false,      35.0 * psf * FOOT,
-                                             0.0,    60.0 * FOOT,     0.5 * FOOT, 0.5 * FOOT};
+    r->bridge.dead_loads[0] = (ss_dead_load){
+        "planks", SS_COMPONENT_DC, true, 14.6 * psf, 0.0, 60.0 * FOOT, 0.0, 18.0 * FOOT, SS_DEAD_STAYS, 0};
+    r->bridge.dead_loads[1] = (ss_dead_load){"gravel",    SS_COMPONENT_DW, true,        30.0 * psf,    0.0,
+                                             60.0 * FOOT, 1.0 * FOOT,      17.0 * FOOT, SS_DEAD_STAYS, 0};
+    r->bridge.dead_loads[2] = (ss_dead_load){"rail",      SS_COMPONENT_DC, false,      35.0 * psf * FOOT, 0.0,
+                                             60.0 * FOOT, 0.5 * FOOT,      0.5 * FOOT, SS_DEAD_STAYS,     0};
     r->bridge.dead_load_count = 3;
     r->bridge.roadway_left = 1.0 * FOOT;
     r->bridge.roadway_right = 17.0 * FOOT;

@@ -98,6 +98,27 @@ static void test_concrete_by_hand(void) {
     CU_ASSERT(isnan(moment.value));
 }
 
+/* Of an estimated joint a capacity may be stated beside its parts, and stands; planks have none; an edge that
+ * is said to hinge halves the plate's shear and leaves no moment. */
+static void test_of_estimated_joints(void) {
+    ss_resistance shear;
+    ss_resistance moment;
+    ss_joint j = joint(plate, 0);
+    j.estimated = SS_DETAIL_PLATE;
+    j.shear_capacity = 17.3e3;
+    ss_joint_capacity_of(&j, &shear, &moment, NULL);
+    CU_ASSERT_EQUAL(shear.value, 17.3e3);
+    CU_ASSERT(isnan(moment.value));
+    j.shear_capacity = (double)NAN;
+    j.detail.left = SS_JOINT_EDGE_HINGED;
+    ss_joint_capacity_of(&j, &shear, &moment, NULL);
+    CHECK_CLOSE(shear.value, 0.140625 * KIP / INCH, 1e-9);
+    CU_ASSERT(isnan(moment.value));
+    j = joint((ss_joint_detail){.kind = SS_DETAIL_PLANKS, .thickness = 0.1}, 0);
+    ss_joint_capacity_of(&j, &shear, &moment, NULL);
+    CU_ASSERT(isnan(shear.value) && isnan(moment.value));
+}
+
 int main(void) {
     static const test_case cases[] = {
         {"given capacities stand", test_given_capacities_stand},
@@ -105,6 +126,7 @@ int main(void) {
         {"nothing to rate by", test_nothing_to_rate_by},
         {"bolts in proportion", test_bolts_in_proportion},
         {"concrete by hand", test_concrete_by_hand},
+        {"of estimated joints", test_of_estimated_joints},
     };
     return RUN_SUITE("joint capacity", cases);
 }

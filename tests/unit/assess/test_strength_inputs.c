@@ -168,7 +168,8 @@ static void test_joints(void) {
                                     whole(&s) > 0};
         CU_ASSERT(fair_joint(ss_joint_beam_strength(&beam, NULL)));
         const ss_joint_span span = {
-            any(&s), any(&s), any(&s), (ss_joint_edge)whole(&s), (ss_joint_edge)whole(&s), whole(&s) > 0};
+            any(&s),      any(&s), any(&s), any(&s), (ss_joint_edge)whole(&s), (ss_joint_edge)whole(&s),
+            whole(&s) > 0};
         const ss_joint_stiffness stiff = ss_joint_span_stiffness(&span, NULL);
         CU_ASSERT(fair(stiff.shear, stiff.why) && fair(stiff.rotation, stiff.why));
         numbers += of_plate.why == NULL && of_welds.why == NULL ? 1 : 0;

@@ -258,6 +258,28 @@ static void test_format(void) {
                            "#####");
 }
 
+/* Every double comes back as it was, in every dimension. */
+static void test_exact_there_and_back(void) {
+    static const double seeds[] = {0.1,    1.0 / 3.0, 248211.68, 6.8947572931683609e6,
+                                   7.3e-9, 2.1e11,    5e-324,    1e300};
+    for (int d = 0; d < SS_DIM_COUNT; d++) {
+        for (int i = 0; i < ENTRIES(seeds); i++) {
+            for (int sign = -1; sign <= 1; sign += 2) {
+                double value = sign * seeds[i];
+                for (int step = 0; step < 20; step++, value *= 0.9987654321) {
+                    char text[48];
+                    double back = 0.0;
+                    int count = 0;
+                    ss_error error = {0};
+                    ss_units_exact(text, sizeof text, value, (ss_dimension)d);
+                    CHECK_OK(ss_units_parse(text, (ss_dimension)d, &back, 1, &count, &error), &error);
+                    CHECK_ROW(back == value, text);
+                }
+            }
+        }
+    }
+}
+
 int main(void) {
     const test_case cases[] = {
         {"tape lengths", test_tape_lengths},
@@ -268,6 +290,7 @@ int main(void) {
         {"shown quantities can be read", test_shown_quantities_can_be_read},
         {"examples can be read", test_examples_can_be_read},
         {"format", test_format},
+        {"exact texts come back", test_exact_there_and_back},
     };
     return RUN_SUITE("base/units", cases);
 }

@@ -42,6 +42,7 @@ static inline ss_rating_item *rated_add(rated_results *r, const rated_input *in)
     const double rf = (in->capacity - in->dead) / (f->live * f->presence * (1.0 + f->allowance) * in->live);
     const bool deflection = in->check == DEFLECTION;
     *item = (ss_rating_item){.check = in->check,
+                             .proved = (double)NAN,
                              .traffic = in->traffic,
                              .effect = in->effect,
                              .most = in->capacity > 0.0,

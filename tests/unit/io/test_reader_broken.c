@@ -10,12 +10,16 @@
 #include "unit/io/reader_samples.h"
 
 static const char *const names[] = {
-    "01-misspelt-keys",     "02-wrong-dimensions",  "03-beyond-limits",
-    "04-missing-keys",      "05-wrong-kinds",       "06-names",
-    "07-numbers",           "08-quotes-and-commas", "09-brace-not-closed",
-    "10-includes",          "11-text-not-closed",   "12-comma-too-many",
-    "13-too-many-includes", "14-beyond-any-bridge", "15-own-trucks",
-    "16-rating-words",      "17-deck-and-bearings",
+    "01-misspelt-keys",     "02-wrong-dimensions",
+    "03-beyond-limits",     "04-missing-keys",
+    "05-wrong-kinds",       "06-names",
+    "07-numbers",           "08-quotes-and-commas",
+    "09-brace-not-closed",  "10-includes",
+    "11-text-not-closed",   "12-comma-too-many",
+    "13-too-many-includes", "14-beyond-any-bridge",
+    "15-own-trucks",        "16-rating-words",
+    "17-deck-and-bearings", "18-joint-parts",
+    "18-variants",          "19-slab",
 };
 
 static void load(const char *path, ss_text *out) {

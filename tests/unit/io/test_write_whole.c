@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "sillspan/reader.h"
+#include "support/html_page.h"
 #include "written_report.h"
 
 typedef struct whole {
@@ -181,10 +182,132 @@ static void test_units(void) {
     CU_ASSERT_EQUAL(factor[0], factor[1]);
 }
 
-static void test_every_allocation_may_fail(void) {
+/* The page that is filed; the caller destroys it. */
+static ss_text filed_page(html_page *page) {
+    ss_report report;
+    ss_text out = {0};
+    all.results.command = "report";
+    CU_ASSERT_EQUAL_FATAL(ss_report_build(&all.results, SS_UNITS_US, &report, NULL), SS_OK);
+    all.results.command = "rate";
+    CU_ASSERT_EQUAL_FATAL(ss_write_html(&report, &out, NULL), SS_OK);
+    ss_report_destroy(&report);
+    html_walk(page, out.data);
+    CHECK_ROW(page->fault[0] == '\0', page->fault);
+    CU_ASSERT_EQUAL(page->tables, page->captions);
+    return out;
+}
+
+/* Each part once, in the order in which an engineer files them. */
+static void test_page(void) {
+    static const char *const parts[] = {
+        "<h2 id=\"h1\">The answer</h2>",
+        "In short</caption>",
+        "Rating</th>",
+        "Posting</th>",
+        "What governs</th>",
+        "How sure</th>",
+        "Measure next</th>",
+        "Contents</h2>",
+        "What to measure next</h2>",
+        "How sure</h2>",
+        "What the description says</h2>",
+        "Plan, from above</figcaption>",
+        "Taken for granted</h2>",
+        "Left out</h2>",
+        "Member by member</h2>",
+        "Worked by hand</h2>",
+        "Bearings and joints</h2>",
+        "Accuracy</h2>",
+        "Caution</h2>",
+        "Engineer of record</h2>",
+        "<dt>Seal</dt>",
+    };
+    static html_page page;
+    ss_text out = filed_page(&page);
+    const char *at = out.data;
+    for (int i = 0; i < ENTRIES(parts); i++) {
+        const char *found = strstr(at, parts[i]);
+        CHECK_ROW(found != NULL, parts[i]);
+        at = found == NULL ? at : found;
+    }
+    /* A heading and a link for each section, besides the title, the contents and the way to the answer. */
+    CU_ASSERT_EQUAL(page.headings, page.sections + 2);
+    CU_ASSERT_EQUAL(page.links, page.sections + 1);
+    CU_ASSERT_EQUAL(page.drawings, 2);
+    ss_text_destroy(&out);
+}
+
+/* The factor of the first page is the least of all that count, cut off. */
+static void test_page_factor(void) {
+    static const char row[] = "<th scope=\"row\">Rating</th><td>";
+    static html_page page;
+    double least = (double)INFINITY;
+    for (int i = 0; i < all.rated.count; i++) {
+        const ss_rating_item *item = &all.rated.items[i];
+        if (all.rated.checks[item->check].limit != SS_LIMIT_DEFLECTION) {
+            least = fmin(least, item->rf);
+        }
+    }
+    ss_text out = filed_page(&page);
+    const char *at = strstr(out.data, row);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(at);
+    const double told = ss_text_number(at + sizeof row - 1, NULL);
+    CU_ASSERT_TRUE(told <= least && told > least - 0.01);
+    ss_text_destroy(&out);
+}
+
+/* A bridge of which nothing could be rated has a page as well, without what there is not. */
+static void test_page_of_nothing_rated(void) {
+    static html_page page;
+    const ss_ratings rated = all.rated;
+    all.rated.count = 0;
+    all.rated.check_count = 0;
+    all.rated.traffic_count = 0;
+    all.rated.controlling = -1;
+    ss_text out = filed_page(&page);
+    all.rated = rated;
+    CU_ASSERT_PTR_NOT_NULL(strstr(out.data, "Nothing could be rated"));
+    CU_ASSERT_PTR_NULL(strstr(out.data, "In short"));
+    CU_ASSERT_PTR_NULL(strstr(out.data, "Truck by truck"));
+    CU_ASSERT_PTR_NOT_NULL(strstr(out.data, "Engineer of record"));
+    ss_text_destroy(&out);
+}
+
+static void test_page_of_hostile_names(void) {
+    static const char hostile[] = "</td><script>alert(1)</script>\"'&<b>";
+    static html_page page;
+    ss_bridge *b = &all.bridge;
+    const char *const title = b->title;
+    const char *const notes = b->notes;
+    const char *const car = b->cars[0].name;
+    const char *const line = b->lines[0].name;
+    const char *const joint = b->joints[0].name;
+    const char *const steel = b->steels[0].name;
+    ss_text plain = filed_page(&page);
+    const int rows = page.rows;
+    b->title = b->notes = b->cars[0].name = b->lines[0].name = b->joints[0].name = b->steels[0].name =
+        hostile;
+    ss_text out = filed_page(&page);
+    b->title = title;
+    b->notes = notes;
+    b->cars[0].name = car;
+    b->lines[0].name = line;
+    b->joints[0].name = joint;
+    b->steels[0].name = steel;
+    CU_ASSERT_EQUAL(page.rows, rows);
+    CU_ASSERT_PTR_NULL(strstr(out.data, "<script"));
+    CU_ASSERT_PTR_NULL(strstr(out.data, "<b>"));
+    CU_ASSERT_PTR_NOT_NULL(
+        strstr(out.data, "&lt;/td&gt;&lt;script&gt;alert(1)&lt;/script&gt;&quot;&#39;&amp;&lt;b&gt;"));
+    ss_text_destroy(&out);
+    ss_text_destroy(&plain);
+}
+
+static void fail_each_allocation(const char *command) {
     const long before = ss_memory_live();
     bool passed = false;
-    for (long n = 0; n < 3000 && !passed; n++) {
+    all.results.command = command;
+    for (long n = 0; n < 6000 && !passed; n++) {
         ss_report report;
         ss_error error = {0};
         ss_memory_fail_from(n);
@@ -195,7 +318,13 @@ static void test_every_allocation_may_fail(void) {
         ss_report_destroy(&report);
         CU_ASSERT_EQUAL(ss_memory_live(), before);
     }
+    all.results.command = "rate";
     CU_ASSERT_TRUE(passed);
+}
+
+static void test_every_allocation_may_fail(void) {
+    fail_each_allocation("rate");
+    fail_each_allocation("report");
 }
 
 static void test_cases_may_fail(void) {
@@ -221,6 +350,10 @@ int main(void) {
         {"a parked truck", test_parked_truck},
         {"promised keys", test_promised_keys},
         {"units", test_units},
+        {"page", test_page},
+        {"factor of the page", test_page_factor},
+        {"page of nothing rated", test_page_of_nothing_rated},
+        {"page of hostile names", test_page_of_hostile_names},
         {"every allocation may fail", test_every_allocation_may_fail},
         {"cases may fail", test_cases_may_fail},
     };

@@ -49,6 +49,8 @@ static void add_value(const ss_key *key, ss_text *out) {
         add_quantity(key, out);
         break;
     case SS_KEY_INTEGER: ss_text_add(out, "whole number"); break;
+    case SS_KEY_ANY: ss_text_add(out, "value as that key takes it"); break;
+    case SS_KEY_ANYS: ss_text_add(out, "values with commas between, or a list"); break;
     case SS_KEY_FLAG: ss_text_add(out, "`true` or `false`"); break;
     }
 }

@@ -11,6 +11,11 @@
 #include "sillspan/reader.h"
 #include "sillspan/text.h"
 
+/** Another file of this folder may be the sample. */
+#ifndef SAMPLE_FILE
+#define SAMPLE_FILE "mill_race.cfg"
+#endif
+
 /** Mill Race Road, Bellweather Township (invented): unlike cars and every group of keys, one item a line, so
  * that faults have places. */
 static inline const char *sample_text(void) {
@@ -18,7 +23,7 @@ static inline const char *sample_text(void) {
     if (text[0] != '\0') {
         return text;
     }
-    FILE *const file = fopen(SS_SOURCE_DIR "/tests/unit/model/mill_race.cfg", "rb");
+    FILE *const file = fopen(SS_SOURCE_DIR "/tests/unit/model/" SAMPLE_FILE, "rb");
     CU_ASSERT_PTR_NOT_NULL_FATAL(file);
     const size_t length = fread(text, 1, sizeof text - 1, file);
     CU_ASSERT(length > 0 && length < sizeof text - 1);

@@ -111,8 +111,8 @@ static void test_set_refuses_wrong_paths(void) {
         {"decks.planks.weight", "decks is \"planks\"; a list of groups is due, ( { ... }, { ... } )"},
         {"analysis.finenes", "\"finenes\": unknown key; allowed here are station_spacing"},
         {"", "\"\": unknown key; allowed here are title, notes, units, steels, sections, cars, decks, "
-             "bridge, findings, trucks, "
-             "cases, runs, probes, analysis, rating, fatigue"},
+             "bridge, slab, sizing, findings, trucks, "
+             "cases, runs, probes, analysis, rating, fatigue, unknowns, correlations, variants"},
         {"rating..adtt", "\"\": unknown key; allowed here are methods, levels, edition, sequence, service, "
                          "deflection_limit, single_lane_presence, speed, permits, trucks, crossings, beside, "
                          "permits_escorted, signed_line, condition, system, primary_by, primary_share, "

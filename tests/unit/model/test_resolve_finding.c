@@ -63,6 +63,8 @@ static void test_thinned_stretch(void) {
     CU_ASSERT_EQUAL(found.finding_count, 1);
     CU_ASSERT_STRING_EQUAL(found.findings[0].where, "sill of car north, 16 ft to 23 ft");
     CU_ASSERT_STRING_EQUAL(found.findings[0].effect, "bottom 0.375 in thick");
+    CU_ASSERT_EQUAL(found.findings[0].y0, found.lines[find_line(&found, 0, "sill")].y);
+    CU_ASSERT_EQUAL(found.findings[0].y1, found.findings[0].y0);
     ss_bridge_destroy(&sound);
     ss_bridge_destroy(&found);
 }
@@ -160,6 +162,8 @@ static void test_joints(void) {
     CU_ASSERT_DOUBLE_EQUAL(b.loose[b.joints[0].first_loose + 1].x1 / FOOT, 51.0, 1e-9);
     CU_ASSERT_EQUAL(b.joints[1].connector_count, 2);
     CU_ASSERT_DOUBLE_EQUAL(b.connectors[b.joints[1].first_connector + 1] / FOOT, 41.0, 1e-9);
+    CU_ASSERT_EQUAL(b.findings[0].y0, b.joints[0].y);
+    CU_ASSERT_EQUAL(b.findings[2].y1, b.joints[1].y);
     ss_bridge_destroy(&b);
     b = with("{ name = \"a\"; seen = \"missing\"; joint = \"seam\"; }");
     CU_ASSERT_EQUAL(b.joints[0].kind, SS_JOINT_NONE);
@@ -190,6 +194,9 @@ static void test_bearings(void) {
     ss_bridge sound = with("");
     CU_ASSERT_EQUAL(b.bearing_count, sound.bearing_count - 1);
     CU_ASSERT_STRING_EQUAL(b.findings[3].where, "bearing ends, one point at 60 ft");
+    CU_ASSERT_EQUAL(b.findings[3].y0, sound.lines[find_line(&sound, 0, "edges 2")].y);
+    CU_ASSERT_EQUAL(b.findings[3].y1, b.findings[3].y0);
+    CU_ASSERT_EQUAL(b.findings[1].y0, sound.lines[find_line(&sound, 2, "sill")].y);
     ss_bridge_destroy(&sound);
     ss_bridge_destroy(&b);
 }
@@ -206,6 +213,9 @@ static void test_deck(void) {
     CHECK_CLOSE(mud->w, 100.0 / 6.0 * KIP / 1e3 / (FOOT * FOOT), 1e-9);
     CU_ASSERT_DOUBLE_EQUAL(mud->x1 / FOOT, 10.0, 1e-9);
     CU_ASSERT_DOUBLE_EQUAL(mud->y0 / FOOT, 2.0, 1e-9);
+    CU_ASSERT_EQUAL(b.findings[0].y0, mud->y0);
+    CU_ASSERT_EQUAL(b.findings[0].y1, mud->y1);
+    CU_ASSERT_DOUBLE_EQUAL(b.findings[1].y0 / FOOT, 4.0, 1e-9);
     ss_bridge_destroy(&sound);
     ss_bridge_destroy(&b);
 }

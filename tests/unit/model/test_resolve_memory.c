@@ -54,6 +54,27 @@ static void test_each_allocation_fails_with_details(void) {
     free(text);
 }
 
+static void test_each_allocation_fails_with_unknowns(void) {
+    char *const text = sample_changed(
+        "rating = {",
+        "unknowns = ( { name = \"a\"; paths = [ \"steels.car steel.fy\", \"steels.plate.fy\" ]; distribution "
+        "= "
+        "\"normal\"; mean = \"42 ksi\"; cov = 0.1; }, { name = \"b\"; path = \"sections.sill.torsion\"; "
+        "distribution = \"discrete\"; values = \"closed, open\"; } );\n"
+        "correlations = ( { between = [ \"a\", \"b\" ]; rho = 0.4; } );\nrating = {");
+    fail_each(text, SS_OK);
+    free(text);
+}
+
+static void test_each_allocation_fails_with_joint_parts(void) {
+    char *const text = sample_changed(
+        "kind = \"springs\"; shear = \"0.3 kip/in/in\"; from = \"13 ft\"; shear_capacity = \"4 kip/ft\";",
+        "kind = \"plate\"; scale = 0.3; plate = { thickness = \"3/8 in\"; reach = \"6 in\"; steel = "
+        "\"plate\"; weld = \"1/4 in\"; };");
+    fail_each(text, SS_OK);
+    free(text);
+}
+
 static void test_each_allocation_fails_with_faults(void) {
     char *const text =
         sample_changed("under = [ \"sill\", \"edges 2\" ]", "under = [ \"sill\", \"edges 3\" ]");
@@ -73,8 +94,9 @@ static void test_unchecked_descriptions(void) {
         {"roadway = { from = \"2 ft\"; to = \"26 ft\"; };", "",
          "38: bridge.roadway: not given; a group is due, { key = value; ... }"},
         {"kind = \"hinged\"", "kind = \"hinge\"",
-         "47: bridge.joints.bolts.kind: found \"hinge\"; one of \"none\", \"hinged\", \"rigid\", \"springs\" "
-         "is due; did you mean \"hinged\"?"},
+         "47: bridge.joints.bolts.kind: found \"hinge\"; one of \"none\", \"hinged\", \"rigid\", "
+         "\"springs\", "
+         "\"plate\", \"bolts\", \"concrete\", \"planks\" is due; did you mean \"hinged\"?"},
     };
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         char *const text = sample_changed(row[i].from, row[i].to);
@@ -116,6 +138,8 @@ int main(void) {
     const test_case cases[] = {
         {"each allocation fails", test_each_allocation_fails},
         {"each allocation fails, with details", test_each_allocation_fails_with_details},
+        {"each allocation fails, with unknowns", test_each_allocation_fails_with_unknowns},
+        {"each allocation fails, with joint parts", test_each_allocation_fails_with_joint_parts},
         {"each allocation fails, with faults", test_each_allocation_fails_with_faults},
         {"unchecked descriptions", test_unchecked_descriptions},
         {"empty description", test_empty_description}};

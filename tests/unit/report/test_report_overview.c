@@ -104,6 +104,81 @@ static const ss_cell *cell_of(const ss_table *table, int row, const char *key) {
     return NULL;
 }
 
+/* A row as a line and back: every text and every bit, and nothing else is taken for a row. */
+static void test_lines(void) {
+    analysed a;
+    start(&a);
+    ss_overview overview = {.count = 0};
+    ss_overview again = {.count = 0};
+    ss_text second = {0};
+    add_both(&overview, &a);
+    for (int i = 0; i < 2; i++) {
+        const ss_overview_row *const row = &overview.rows[i];
+        ss_text line = {0};
+        ss_overview_row_write(row, &line);
+        ss_overview_add_line(&again, line.data);
+        CU_ASSERT_FALSE_FATAL(again.failed);
+        const ss_overview_row *const back = &again.rows[i];
+        CU_ASSERT_STRING_EQUAL(back->file, row->file);
+        CU_ASSERT_EQUAL(back->outcome, row->outcome);
+        CU_ASSERT_EQUAL(back->faults, row->faults);
+        CU_ASSERT_EQUAL(back->warnings, row->warnings);
+        CU_ASSERT_EQUAL(back->cars, row->cars);
+        CU_ASSERT_EQUAL(back->title == NULL, row->title == NULL);
+        CU_ASSERT_EQUAL(back->says == NULL, row->says == NULL);
+        CU_ASSERT_TRUE(i == 1 || (back->moment == row->moment && back->deflection == row->deflection &&
+                                  back->reaction == row->reaction && back->length == row->length));
+        CU_ASSERT_TRUE(isnan(back->rf) && isnan(back->tons) && isnan(back->x));
+        second.length = 0;
+        ss_overview_row_write(back, &second);
+        CU_ASSERT_STRING_EQUAL(second.data, line.data);
+        /* Cut anywhere it is no row. */
+        for (size_t cut = line.length; cut-- > 0;) {
+            ss_arena arena = {0};
+            ss_overview_row none;
+            line.data[cut] = '\0';
+            const bool last = strrchr(line.data, '\t') != NULL && strchr(second.data + cut, '\t') == NULL;
+            CU_ASSERT_TRUE(last || !ss_overview_row_read(line.data, &arena, &none));
+            ss_arena_destroy(&arena);
+        }
+        ss_text_destroy(&line);
+    }
+    CU_ASSERT_STRING_EQUAL(again.rows[0].truck, "drag");
+    CU_ASSERT_STRING_EQUAL(again.rows[1].says, "line 3: wrong");
+    ss_overview_add_line(&again, "county/one.cfg\tOne");
+    CU_ASSERT_TRUE(again.failed);
+    CU_ASSERT_EQUAL(again.count, 2);
+    ss_text_destroy(&second);
+    ss_overview_destroy(&overview);
+    ss_overview_destroy(&again);
+}
+
+/* Bridges that were not run are rows too, and the first sentence says how many. */
+static void test_interrupted(void) {
+    analysed a;
+    start(&a);
+    ss_overview overview = {.count = 0};
+    ss_report report = {0};
+    ss_error error = {0};
+    const ss_overview_head head = {.command = "analyze", .units = SS_UNITS_SI, .require = (double)NAN};
+    bool told = false;
+    add_both(&overview, &a);
+    ss_overview_add(&overview,
+                    &(ss_overview_entry){.file = "county/later.cfg", .outcome = SS_OUTCOME_NOT_RUN});
+    CHECK_OK(ss_overview_report(&overview, &head, &report, &error), &error);
+    const ss_table *table = table_of(&report);
+    CU_ASSERT_PTR_NOT_NULL_FATAL(table);
+    CU_ASSERT_STRING_EQUAL(cell_of(table, 2, "outcome")->text, "not run");
+    for (int i = 0; i < report.count; i++) {
+        told = told || (report.blocks[i].kind == SS_BLOCK_SENTENCE &&
+                        strstr(report.blocks[i].text,
+                               "Interrupted, so this is incomplete: of 3 bridges 1 was not run.") != NULL);
+    }
+    CU_ASSERT_TRUE(told);
+    ss_report_destroy(&report);
+    ss_overview_destroy(&overview);
+}
+
 static void test_report(void) {
     analysed a;
     start(&a);
@@ -182,6 +257,8 @@ static void test_memory(void) {
 int main(void) {
     static const test_case cases[] = {
         {"row of an analysis", test_row_of_an_analysis},
+        {"lines", test_lines},
+        {"interrupted", test_interrupted},
         {"report", test_report},
         {"folder", test_folder},
         {"memory", test_memory},

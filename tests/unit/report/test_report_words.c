@@ -8,15 +8,24 @@ typedef struct worded {
     ss_bridge bridge;
     ss_car cars[1];
     ss_line lines[2];
+    ss_floor_beam beams[2];
+    ss_joint joints[1];
     ss_results results;
     ss_report report;
     ss_builder builder;
 } worded;
 
 static void start(worded *w, ss_unit_system units) {
-    *w = (worded){.cars = {{.name = "north"}}, .lines = {{.name = "sill"}, {.name = "stringer 4"}}};
+    *w = (worded){.cars = {{.name = "north"}},
+                  .lines = {{.name = "sill"}, {.name = "stringer 4"}},
+                  .beams = {{.name = "bearers 2", .x = 9.0 * 0.3048},
+                            {.name = "slab strip 3", .x = 12.0 * 0.3048, .strip = 1.2}},
+                  .joints = {{.name = "slab", .slab = true}}};
     w->bridge.cars = w->cars;
     w->bridge.lines = w->lines;
+    w->bridge.floor_beams = w->beams;
+    w->bridge.joints = w->joints;
+    w->bridge.car_count = 1;
     w->results.bridge = &w->bridge;
     w->report.units = units;
     w->builder = (ss_builder){.report = &w->report, .results = &w->results};
@@ -65,6 +74,25 @@ static void test_members(void) {
     start(&w, SS_UNITS_US);
     CU_ASSERT_STRING_EQUAL(ss_words_the_member(&w.builder, SS_MEMBER_LINE, 0), "the sill of car north");
     CU_ASSERT_STRING_EQUAL(ss_words_the_member(&w.builder, SS_MEMBER_LINE, 1), "stringer 4 of car north");
+    CU_ASSERT_STRING_EQUAL(ss_words_the_member(&w.builder, SS_MEMBER_BEAM, 0),
+                           "floor beam bearers 2 of car north");
+    ss_report_destroy(&w.report);
+}
+
+/* A strip of a slab is no floor beam, and the slab over a gap no joint of its own name. */
+static void test_slab(void) {
+    worded w;
+    start(&w, SS_UNITS_US);
+    const ss_effect on = {.member = SS_MEMBER_BEAM, .index = 1, .at = 3.0 * 0.3048};
+    const ss_effect beam = {.member = SS_MEMBER_BEAM, .index = 0, .at = 3.0 * 0.3048};
+    CU_ASSERT_STRING_EQUAL(ss_words_the_member(&w.builder, SS_MEMBER_BEAM, 1),
+                           "the slab of car north at 12 ft");
+    CU_ASSERT_STRING_EQUAL(ss_words_place(&w.builder, &on), "3 ft from the left edge");
+    CU_ASSERT_STRING_EQUAL(ss_words_place(&w.builder, &beam), "at 9 ft, 3 ft from the left edge");
+    CU_ASSERT_STRING_EQUAL(ss_words_member(&w.builder, SS_MEMBER_JOINT, 0), "slab over the gap");
+    CU_ASSERT_TRUE(ss_words_strip(&w.bridge, SS_MEMBER_BEAM, 1));
+    CU_ASSERT_FALSE(ss_words_strip(&w.bridge, SS_MEMBER_BEAM, 0));
+    CU_ASSERT_FALSE(ss_words_strip(&w.bridge, SS_MEMBER_LINE, 1));
     ss_report_destroy(&w.report);
 }
 
@@ -83,10 +111,8 @@ static void test_who_is_told_of(void) {
 
 int main(void) {
     static const test_case cases[] = {
-        {"lengths", test_lengths},
-        {"given values", test_given_values},
-        {"members", test_members},
-        {"who is told of", test_who_is_told_of},
+        {"lengths", test_lengths}, {"given values", test_given_values},     {"members", test_members},
+        {"slab", test_slab},       {"who is told of", test_who_is_told_of},
     };
     return RUN_SUITE("words of a report", cases);
 }

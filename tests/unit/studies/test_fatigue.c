@@ -222,6 +222,19 @@ static void test_members(void) {
     CU_ASSERT_EQUAL(r.results.items[5].member, SS_FATIGUE_TRANSVERSE);
     CHECK_CLOSE(r.results.items[5].length, 8.0 * FOOT, 1e-9);
     finish(&r);
+    /* Strips of a slab 4 ft apart carry no stringer. */
+    start_sample("rating = {",
+                 "slab = { thickness = \"6 in\"; concrete = { strength = \"4 ksi\"; }; joint = \"open\"; };\n"
+                 "rating = {",
+                 SAMPLE_DETAILS
+                 ", { name = \"beam\"; category = \"E\"; car = \"left\"; floor_beam = \"bearers 2\"; y = "
+                 "\"4 ft\"; }",
+                 &r);
+    CU_ASSERT(r.bridge.slab.given);
+    CU_ASSERT_EQUAL(r.results.items[3].member, SS_FATIGUE_CONTINUOUS_PIER);
+    CHECK_CLOSE(r.results.items[3].length, 8.0 * FOOT, 1e-9);
+    CHECK_CLOSE(r.results.items[5].length, 8.0 * FOOT, 1e-9);
+    finish(&r);
 }
 
 /* ---- what does not go ---------------------------------------------------------------------------------- */

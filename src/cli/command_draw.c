@@ -1,0 +1,83 @@
+/* command_draw.c - sillspan draw: one figure of a bridge as SVG. */
+#include "base/try.h"
+#include "cli/run.h"
+#include "sillspan/memory.h"
+#include "sillspan/write.h"
+
+typedef ss_status figure_maker(const ss_results *results, ss_unit_system units, ss_figure *out,
+                               ss_error *error);
+
+/* In the order of the choices of --figure. */
+static const struct {
+    figure_maker *make;
+    bool driven; /* needs trucks, for one kind of effect */
+    ss_effect_kind kind;
+} makers[] = {
+    {ss_figure_plan, false, SS_EFFECT_MOMENT},      {ss_figure_section, false, SS_EFFECT_MOMENT},
+    {ss_figure_elevation, false, SS_EFFECT_MOMENT}, {ss_figure_moment, true, SS_EFFECT_MOMENT},
+    {ss_figure_shear, true, SS_EFFECT_SHEAR},       {ss_figure_deflection, true, SS_EFFECT_DEFLECTION},
+};
+
+/* One truck over the bridge, for the main girders alone. */
+static ss_status drive(ss_pipe *pipe, ss_effect_kind kind, ss_error *error) {
+    ss_status status = SS_OK;
+    ss_effect *wanted = NULL;
+    int count = 0;
+    const ss_envelope_options options = {.factors = {1.0, 1.0},
+                                         .live_factor = 1.0,
+                                         .extent = SS_EXTENT_ONE_TRUCK,
+                                         .progress = ss_progress_show,
+                                         .context = &pipe->progress};
+    SS_TRY(ss_variant_structure(&pipe->whole, error));
+    SS_TRY(ss_variant_loads(&pipe->whole, error));
+    ss_progress_stage(&pipe->progress, "trucks");
+    wanted = ss_alloc((size_t)pipe->whole.effect_count, sizeof *wanted);
+    SS_TRY(wanted == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the effects") : SS_OK);
+    for (int i = 0; i < pipe->whole.effect_count; i++) {
+        const ss_effect *const e = &pipe->whole.effects[i];
+        if (e->kind == kind && e->member == SS_MEMBER_LINE &&
+            pipe->whole.bridge.lines[e->index].role == SS_ROLE_MAIN) {
+            wanted[count++] = *e;
+        }
+    }
+    SS_TRY(ss_envelope_compute(&pipe->whole.permanent, &pipe->whole.placements, wanted, count, &options,
+                               &pipe->envelope, error));
+done:
+    ss_progress_end(&pipe->progress);
+    ss_free(wanted);
+    return status;
+}
+
+static ss_status draw(const ss_invocation *asked, ss_pipe *pipe, ss_error *error) {
+    const bool driven = makers[asked->figure].driven;
+    const ss_unit_system units = asked->units_given ? asked->units : pipe->whole.bridge.units;
+    ss_figure figure = {0};
+    ss_text text = {0};
+    ss_status status = SS_OK;
+    if (driven) {
+        SS_TRY(drive(pipe, makers[asked->figure].kind, error));
+    }
+    const ss_results results = ss_run_results(pipe, asked, driven ? SS_RUN_ANALYSIS : SS_RUN_GRILLAGE);
+    SS_TRY(makers[asked->figure].make(&results, units, &figure, error));
+    SS_TRY(ss_write_svg(&figure, &text, error));
+    SS_TRY(ss_deliver_text(asked, &text, error));
+done:
+    ss_text_destroy(&text);
+    ss_figure_destroy(&figure);
+    return status;
+}
+
+int ss_command_draw(const ss_invocation *asked) {
+    ss_pipe pipe = {.progress = ss_progress_begin(asked->quiet)};
+    ss_error error = {0};
+    ss_status status = ss_pipe_read(&pipe, asked, SS_RUN_GRILLAGE, &error);
+    ss_run_print_diags(&pipe, asked->quiet);
+    if (status == SS_OK) {
+        status = draw(asked, &pipe, &error);
+    }
+    if (status != SS_OK && (status != SS_ERROR_DESCRIPTION || pipe.diags.faults == 0)) {
+        ss_run_print_error(NULL, error.message[0] != '\0' ? error.message : ss_status_text(status));
+    }
+    ss_pipe_destroy(&pipe);
+    return ss_exit_of(status);
+}

@@ -1,0 +1,13 @@
+/* command_report.c - sillspan report: a rating as a page. */
+#include "cli/batch.h"
+#include "cli/run.h"
+
+int ss_command_report(const ss_invocation *asked) {
+    ss_invocation page = *asked;
+    if (ss_batch_asked(asked)) {
+        ss_run_print_error(asked->file, "is a folder; \"report\" is of one bridge");
+        return SS_EXIT_FILE;
+    }
+    page.format = SS_FORMAT_PAGE;
+    return ss_run_command(&page, SS_RUN_RATING);
+}
