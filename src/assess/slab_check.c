@@ -5,6 +5,9 @@
 
 #include "base/numeric.h"
 
+/* Uses that differ by less than this share are equal, mirror images among them: the first counts. */
+#define TIE 1e-9
+
 bool ss_slab_check_add(ss_slab_checks *checks, ss_slab_part part, const char *where,
                        const ss_requirement *requirement) {
     if (checks->count == checks->capacity) {
@@ -40,7 +43,7 @@ const ss_slab_check *ss_slab_checks_worst(const ss_slab_checks *checks, ss_slab_
     for (int i = 0; i < checks->count; i++) {
         const ss_slab_check *const check = &checks->items[i];
         const double use = ss_slab_check_use(check);
-        if ((part == SS_SLAB_PART_COUNT || check->part == part) && use > most) {
+        if ((part == SS_SLAB_PART_COUNT || check->part == part) && use > most * (1.0 + TIE)) {
             most = use;
             worst = check;
         }

@@ -272,3 +272,16 @@ bool ss_contact_is_dead_state(const ss_contact_finder *finder, int state) {
     const size_t n = (size_t)finder->model->n;
     return state >= 0 && memcmp(finder->states[state].open, finder->model->open_dead, n * sizeof(bool)) == 0;
 }
+
+ss_status ss_contact_pressed(ss_contact_finder *finder, int first, int second, int *state) {
+    const ss_contact_model *const m = finder->model;
+    bool lifted = false;
+    *state = -1;
+    for (int k = 0; k < m->n; k++) {
+        const bool asked = m->springs[k] == first || m->springs[k] == second;
+        finder->open[k] = m->open_dead[k] && !asked;
+        finder->r[k] = m->r_dead[k];
+        lifted = lifted || (m->open_dead[k] && asked);
+    }
+    return lifted ? look_up(finder, state) : SS_OK;
+}

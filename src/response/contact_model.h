@@ -84,4 +84,8 @@ void ss_contact_mapped(const ss_contact_finder *finder, int state, const double 
 /** Whether the pattern of a state (-1: unknown, counts as another) is that under dead load. */
 bool ss_contact_is_dead_state(const ss_contact_finder *finder, int state);
 
+/** The state under dead load but with the contact springs `first` and `second` (of the mesh; -1: none)
+ * pressed. *state is -1 when they press under dead load already, or when that pattern is singular. */
+ss_status ss_contact_pressed(ss_contact_finder *finder, int first, int second, int *state);
+
 #endif

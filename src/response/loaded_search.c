@@ -6,6 +6,7 @@
 #include "base/try.h"
 
 #include "response/loaded.h"
+#include "response/state.h"
 
 /* A pass costs the same for one effect as for a whole tile: less than this share of one is left as it is. */
 #define FEW 0.1
@@ -41,23 +42,40 @@ void ss_loaded_ask(ss_loaded_seek *seek, int state) {
     }
 }
 
+/* The pattern that is searched though nothing led to it: that of dead load. For the reaction of a bearing
+ * which that leaves open it is the one in which it presses: while a bearing is open its reaction is nothing
+ * wherever the trucks are, and shows no way to those that close it. */
+static ss_status unasked(ss_loaded_worker *w, const ss_effect *effect, int *state, ss_error *error) {
+    int pressed = -1;
+    if (w->loaded->model->n > 0 && effect->kind == SS_EFFECT_REACTION &&
+        ss_contact_pressed(w->finder, effect->spring, ss_effect_second_spring(w->lines.plans->mesh, effect),
+                           &pressed) != SS_OK) {
+        return ss_no_memory(error);
+    }
+    *state = pressed < 0 ? w->dead_state : pressed;
+    return SS_OK;
+}
+
 /* A place where one truck alone is worst, in the pattern that it brings about with its lane load. Trucks
- * abreast only take the pattern from it. No pattern is known before to be the right one: that of dead load is
- * searched besides. */
+ * abreast only take the pattern from it. No pattern is known before to be the right one: another is searched
+ * besides. */
 static ss_status begin_at(ss_loaded_worker *w, const ss_loaded_tile *tile, const ss_loaded_start *start,
                           ss_error *error) {
     for (int i = 0; i < 2 * tile->count; i++) {
-        const ss_status status =
-            start[i].truck.track < 0
-                ? SS_OK
-                : ss_loaded_try(w, tile, &w->seek[i], &start[i].truck, 1, start[i].state, error);
+        ss_status status = start[i].truck.track < 0 ? SS_OK
+                                                    : ss_loaded_try(w, tile, &w->seek[i], &start[i].truck, 1,
+                                                                    start[i].state, error);
+        int besides = w->dead_state;
+        if (status == SS_OK) {
+            status = unasked(w, &tile->effects[i / 2], &besides, error);
+        }
         if (status != SS_OK) {
             return status;
         }
         if (w->seek[i].pattern_count == 0) {
-            ss_loaded_ask(&w->seek[i], start[i].state);
+            ss_loaded_ask(&w->seek[i], start[i].state == w->dead_state ? besides : start[i].state);
         }
-        ss_loaded_ask(&w->seek[i], w->dead_state);
+        ss_loaded_ask(&w->seek[i], besides);
     }
     return SS_OK;
 }
