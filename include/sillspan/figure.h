@@ -168,8 +168,8 @@ ss_status ss_figure_elevation(const ss_results *results, ss_unit_system units, s
                               ss_error *error);
 
 /** Along each main girder: dead load alone, and with the least and the most that any truck adds, unfactored,
- * with what resists it behind where that is known (nominal). results->envelope, permanent and placements are
- * needed; of the envelope only effects of that kind on main girders are looked at. Errors as
+ * with what resists it behind where that is known (nominal). results->along or envelope, permanent and
+ * placements are needed; of the envelope only effects of that kind on main girders are looked at. Errors as
  * ss_ratings_compute. */
 ss_status ss_figure_moment(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
 ss_status ss_figure_shear(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);

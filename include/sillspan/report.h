@@ -109,6 +109,7 @@ typedef enum ss_block_kind {
     SS_BLOCK_LIST,
     SS_BLOCK_TABLE,
     SS_BLOCK_DRAWING,
+    SS_BLOCK_FIGURE, /**< on a page: writers of text and of data leave it out */
     SS_BLOCK_VALUE,
     SS_BLOCK_BLANKS /**< lines to be filled in by hand, for people: items are what belongs there */
 } ss_block_kind;
@@ -122,6 +123,7 @@ typedef struct ss_block {
     int item_count;
     ss_table *table;
     ss_drawing *drawing;
+    struct ss_figure *figure; /**< the report's own; see figure.h */
 } ss_block;
 
 typedef struct ss_report {
@@ -142,6 +144,7 @@ typedef struct ss_results {
     const ss_permanent *permanent;
     const ss_placements *placements;
     const ss_envelope *envelope;
+    const ss_envelope *along; /**< for figures along the girders, under one truck; NULL: `envelope` */
     const ss_share_list *shares;
     const ss_case_list *cases; /**< placed loads */
     const ss_ratings *rated;

@@ -1,7 +1,6 @@
 /* command_draw.c - sillspan draw: one figure of a bridge as SVG. */
 #include "base/try.h"
 #include "cli/run.h"
-#include "sillspan/memory.h"
 #include "sillspan/write.h"
 
 typedef ss_status figure_maker(const ss_results *results, ss_unit_system units, ss_figure *out,
@@ -18,36 +17,6 @@ static const struct {
     {ss_figure_shear, true, SS_EFFECT_SHEAR},       {ss_figure_deflection, true, SS_EFFECT_DEFLECTION},
 };
 
-/* One truck over the bridge, for the main girders alone. */
-static ss_status drive(ss_pipe *pipe, ss_effect_kind kind, ss_error *error) {
-    ss_status status = SS_OK;
-    ss_effect *wanted = NULL;
-    int count = 0;
-    const ss_envelope_options options = {.factors = {1.0, 1.0},
-                                         .live_factor = 1.0,
-                                         .extent = SS_EXTENT_ONE_TRUCK,
-                                         .progress = ss_progress_show,
-                                         .context = &pipe->progress};
-    SS_TRY(ss_variant_structure(&pipe->whole, error));
-    SS_TRY(ss_variant_loads(&pipe->whole, error));
-    ss_progress_stage(&pipe->progress, "trucks");
-    wanted = ss_alloc((size_t)pipe->whole.effect_count, sizeof *wanted);
-    SS_TRY(wanted == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the effects") : SS_OK);
-    for (int i = 0; i < pipe->whole.effect_count; i++) {
-        const ss_effect *const e = &pipe->whole.effects[i];
-        if (e->kind == kind && e->member == SS_MEMBER_LINE &&
-            pipe->whole.bridge.lines[e->index].role == SS_ROLE_MAIN) {
-            wanted[count++] = *e;
-        }
-    }
-    SS_TRY(ss_envelope_compute(&pipe->whole.permanent, &pipe->whole.placements, wanted, count, &options,
-                               &pipe->envelope, error));
-done:
-    ss_progress_end(&pipe->progress);
-    ss_free(wanted);
-    return status;
-}
-
 static ss_status draw(const ss_invocation *asked, ss_pipe *pipe, ss_error *error) {
     const bool driven = makers[asked->figure].driven;
     const ss_unit_system units = asked->units_given ? asked->units : pipe->whole.bridge.units;
@@ -55,7 +24,9 @@ static ss_status draw(const ss_invocation *asked, ss_pipe *pipe, ss_error *error
     ss_text text = {0};
     ss_status status = SS_OK;
     if (driven) {
-        SS_TRY(drive(pipe, makers[asked->figure].kind, error));
+        SS_TRY(ss_variant_structure(&pipe->whole, error));
+        SS_TRY(ss_variant_loads(&pipe->whole, error));
+        SS_TRY(ss_pipe_along(pipe, &makers[asked->figure].kind, 1, error));
     }
     const ss_results results = ss_run_results(pipe, asked, driven ? SS_RUN_ANALYSIS : SS_RUN_GRILLAGE);
     SS_TRY(makers[asked->figure].make(&results, units, &figure, error));

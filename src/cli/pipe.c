@@ -183,6 +183,7 @@ void ss_pipe_destroy(ss_pipe *pipe) {
     ss_posting_destroy(&pipe->posting);
     ss_share_destroy(&pipe->shares);
     ss_envelope_destroy(&pipe->envelope);
+    ss_envelope_destroy(&pipe->along);
     ss_cases_destroy(&pipe->cases);
     ss_variant_destroy(&pipe->whole);
     ss_description_destroy(&pipe->description);

@@ -109,6 +109,7 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
         results.permanent = &pipe->whole.permanent;
         results.placements = &pipe->whole.placements;
         results.envelope = &pipe->envelope;
+        results.along = pipe->along.effect_count > 0 ? &pipe->along : NULL;
         results.shares = &pipe->shares;
         results.cases = &pipe->cases;
     }
@@ -170,6 +171,10 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     }
     if (status == SS_OK && reach == SS_RUN_RATING) {
         status = ss_pipe_slab(&pipe, &error);
+    }
+    if (status == SS_OK && asked->format == SS_FORMAT_PAGE) {
+        static const ss_effect_kind kinds[] = {SS_EFFECT_MOMENT, SS_EFFECT_SHEAR, SS_EFFECT_DEFLECTION};
+        status = ss_pipe_along(&pipe, kinds, 3, &error);
     }
     if (status == SS_OK) {
         const ss_results results = ss_run_results(&pipe, asked, reach);

@@ -21,6 +21,7 @@ typedef struct ss_pipe {
     ss_variant whole;
     bool abreast; /**< an analysis has trucks abreast too */
     ss_envelope envelope;
+    ss_envelope along; /**< of the main girders, under one truck; for figures */
     ss_share_list shares;
     ss_case_list cases;
     bool posted; /**< some method was rated that the bridge can be posted by */
@@ -70,6 +71,9 @@ ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *err
 ss_status ss_pipe_fatigue(ss_pipe *pipe, ss_error *error);
 /** How a slab is cast, what it does across, its connectors and checks, if there is one. */
 ss_status ss_pipe_slab(ss_pipe *pipe, ss_error *error);
+/** One truck over the bridge, for moment, shear or deflection of the main girders, into pipe->along. What is
+ * before it in the pipe must be computed. `kinds` of `count`. */
+ss_status ss_pipe_along(ss_pipe *pipe, const ss_effect_kind *kinds, int count, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);
 
 /** Whether the report has the table that --table names, if one is named; else says which there are. */

@@ -125,6 +125,7 @@ static int put_block(ss_html *page, int i, bool contents) {
     case SS_BLOCK_LIST: put_list(page->out, block); break;
     case SS_BLOCK_TABLE: ss_html_table(page, block->table); break;
     case SS_BLOCK_DRAWING: ss_html_drawing(page, block->drawing); break;
+    case SS_BLOCK_FIGURE: ss_html_figure(page, block->figure); break;
     case SS_BLOCK_BLANKS: put_blanks(page->out, block); break;
     case SS_BLOCK_VALUE:
         ss_text_add(page->out, "<p class=\"said\">");

@@ -9,8 +9,8 @@
 typedef struct ss_html {
     const ss_report *report;
     ss_text *out;
-    const char *section;            /**< heading that we are under, never NULL */
-    int sections, tables, drawings; /**< written so far; their ids are numbered by them */
+    const char *section;                     /**< heading that we are under, never NULL */
+    int sections, tables, drawings, figures; /**< written so far; their ids are numbered by them */
 } ss_html;
 
 /** Appends text of anyone's as text of the page: control characters harmless, nothing left that could end an
@@ -32,5 +32,8 @@ void ss_html_table(ss_html *page, const ss_table *table);
 
 /** Appends a drawing as SVG in place, with a title, a key of its strokes and its note. */
 void ss_html_drawing(ss_html *page, const ss_drawing *drawing);
+
+/** Appends a figure as SVG in place. */
+void ss_html_figure(ss_html *page, const struct ss_figure *figure);
 
 #endif

@@ -1,5 +1,6 @@
 /* write_html_style.c - the look of the page: a field book's, and paper's when it is printed. */
 #include "io/write_html.h"
+#include "io/write_svg.h"
 
 /* Ink on paper, thin rules, and one accent: the red margin line of a field book. Every text has a contrast of
  * at least 5 to 1 with what is behind it. */
@@ -63,7 +64,8 @@ static const char *const table_rules[] = {
 static const char *const drawing_rules[] = {
     "svg.drawing { display: block; overflow: visible; width: 100%; min-width: 38rem;",
     "  max-width: 58rem; }",
-    "svg text { font-size: 12px; fill: var(--ink); }",
+    "svg.sillspan { display: block; width: 100%; min-width: 38rem; max-width: 58rem; }",
+    ".drawing text { font-size: 12px; fill: var(--ink); }",
     ".s { fill: none; stroke: var(--ink); stroke-width: 1; }",
     ".s.edge { stroke: #8a8172; }",
     ".s.ground { stroke: #8a8172; stroke-dasharray: 2 3; }",
@@ -138,7 +140,8 @@ static const char *const print_rules[] = {
     "  caption, figcaption { font-size: 9.8pt; }",
     "  table[data-key=summary] { font-size: 10.5pt; } table.record th { min-width: 30mm;",
     "  max-width: 55mm; }",
-    "  svg.drawing { min-width: 0; }",
+    "  svg.drawing, svg.sillspan { min-width: 0; }",
+    "  svg.sillspan { max-height: 240mm; }",
     "  .key { font-size: 8.8pt; }",
     "}",
 };
@@ -155,6 +158,7 @@ void ss_html_style(ss_text *out) {
     add(out, page_rules, sizeof page_rules / sizeof page_rules[0]);
     add(out, table_rules, sizeof table_rules / sizeof table_rules[0]);
     add(out, drawing_rules, sizeof drawing_rules / sizeof drawing_rules[0]);
+    ss_svg_style(out);
     add(out, screen_rules, sizeof screen_rules / sizeof screen_rules[0]);
     add(out, print_rules, sizeof print_rules / sizeof print_rules[0]);
 }

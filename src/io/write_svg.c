@@ -2,6 +2,7 @@
  * white. */
 #include <math.h>
 
+#include "io/write_svg.h"
 #include "sillspan/write.h"
 
 /* What is drawn is to be told apart by width, dashes and hatching; one muted red is for what was seen. */
@@ -170,37 +171,61 @@ static void put_patterns(ss_text *out, const char *key) {
         key, key, key);
 }
 
-ss_status ss_write_svg(const ss_figure *figure, ss_text *out, ss_error *error) {
-    if (figure->failed) {
-        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the figure");
+void ss_svg_style(ss_text *out) {
+    ss_text_add(out, style);
+}
+
+/* The element's beginning; of a file it names its language and size. */
+static void put_head(const ss_figure *figure, const char *prefix, bool file, ss_text *out) {
+    ss_text_add(out, file ? "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" class=\"sillspan\""
+                          : "<svg class=\"sillspan\"");
+    if (file) {
+        ss_text_add(out, " width=\"");
+        put_number(out, figure->width);
+        ss_text_add(out, "mm\" height=\"");
+        put_number(out, figure->height);
+        ss_text_add(out, "mm\"");
     }
-    const char *const key = figure->key;
-    ss_text_add(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" class=\"sillspan\" width=\"");
-    put_number(out, figure->width);
-    ss_text_add(out, "mm\" height=\"");
-    put_number(out, figure->height);
-    ss_text_add(out, "mm\" viewBox=\"0 0 ");
+    ss_text_add(out, " viewBox=\"0 0 ");
     put_number(out, figure->width);
     ss_text_add(out, " ");
     put_number(out, figure->height);
-    ss_text_printf(out, "\" role=\"img\" aria-labelledby=\"%s-title %s-text\">\n<title id=\"%s-title\">", key,
-                   key, key);
+    ss_text_printf(out, "\" role=\"img\" aria-labelledby=\"%s-title %s-text\">\n<title id=\"%s-title\">",
+                   prefix, prefix, prefix);
     put_escaped(out, figure->title == NULL ? "" : figure->title);
-    ss_text_printf(out, "</title>\n<desc id=\"%s-text\">", key);
+    ss_text_printf(out, "</title>\n<desc id=\"%s-text\">", prefix);
     put_escaped(out, figure->text == NULL ? "" : figure->text);
-    ss_text_add(out, "</desc>\n<style type=\"text/css\">\n");
-    ss_text_add(out, style);
-    ss_text_add(out, "</style>\n");
-    put_patterns(out, key);
-    ss_text_add(out, "<rect class=\"paper\" width=\"100%\" height=\"100%\"/>\n");
+    ss_text_add(out, "</desc>\n");
+}
+
+static void put_marks(const ss_figure *figure, const char *prefix, ss_text *out) {
     for (int i = 0; i < figure->count; i++) {
         const ss_mark *const mark = &figure->marks[i];
         if (mark->kind == SS_MARK_TEXT) {
             put_text(out, mark);
         } else {
-            put_shape(out, key, mark);
+            put_shape(out, prefix, mark);
         }
     }
     ss_text_add(out, "</svg>\n");
+}
+
+void ss_svg_figure(const ss_figure *figure, const char *prefix, ss_text *out) {
+    put_head(figure, prefix, false, out);
+    put_patterns(out, prefix);
+    put_marks(figure, prefix, out);
+}
+
+ss_status ss_write_svg(const ss_figure *figure, ss_text *out, ss_error *error) {
+    if (figure->failed) {
+        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the figure");
+    }
+    put_head(figure, figure->key, true, out);
+    ss_text_add(out, "<style type=\"text/css\">\n");
+    ss_text_add(out, style);
+    ss_text_add(out, "</style>\n");
+    put_patterns(out, figure->key);
+    ss_text_add(out, "<rect class=\"paper\" width=\"100%\" height=\"100%\"/>\n");
+    put_marks(figure, figure->key, out);
     return out->failed ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the text of the figure") : SS_OK;
 }

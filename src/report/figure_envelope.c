@@ -321,11 +321,13 @@ static ss_status make(stretch *s, const ss_results *results, ss_unit_system unit
     } kinds[] = {{SS_EFFECT_MOMENT, "moment", "bending", "Bending moment along the main girders"},
                  {SS_EFFECT_SHEAR, "shear", "shear", "Shear along the main girders"},
                  {SS_EFFECT_DEFLECTION, "deflection", "deflection", "Deflection along the main girders"}};
+    ss_results own = *results;
+    own.envelope = own.along != NULL ? own.along : own.envelope;
     int which = 0;
     while (kinds[which].kind != s->kind) {
         which++;
     }
-    ss_sketch_begin(&s->sketch, results, units_of, out, kinds[which].key);
+    ss_sketch_begin(&s->sketch, &own, units_of, out, kinds[which].key);
     s->word = kinds[which].word;
     s->dimension = ss_words_dimension(results->bridge, &(ss_effect){.kind = s->kind});
     ss_status status = draw(s, kinds[which].title, error);

@@ -10,6 +10,7 @@
 #include "report/report_sweep.h"
 #include "report/report_unknowns.h"
 #include "report/report_words.h"
+#include "sillspan/figure.h"
 #include "sillspan/version.h"
 
 static const char *const unit_keys[SS_DIM_COUNT] = {
@@ -128,6 +129,25 @@ static void add_described(ss_builder *b) {
     ss_part_description(b);
 }
 
+/* The same with figures for a page instead of what fits a terminal. */
+static void add_pictured(ss_builder *b) {
+    ss_build_heading(b, SS_FOR_PEOPLE, "What the description says");
+    ss_build_figure(b, ss_figure_plan);
+    ss_build_figure(b, ss_figure_section);
+    ss_build_figure(b, ss_figure_elevation);
+    ss_part_description(b);
+}
+
+/* Along the main girders. */
+static void add_envelopes(ss_builder *b) {
+    if (b->results->envelope != NULL) {
+        ss_build_heading(b, SS_FOR_PEOPLE, "Along the girders");
+        ss_build_figure(b, ss_figure_moment);
+        ss_build_figure(b, ss_figure_shear);
+        ss_build_figure(b, ss_figure_deflection);
+    }
+}
+
 static void add_described_loads(ss_builder *b) {
     ss_part_unknowns(b);
     ss_part_loads(b);
@@ -163,11 +183,12 @@ static void add_filed(ss_builder *b) {
         ss_build_heading(b, SS_FOR_PEOPLE, "Truck by truck");
         ss_part_answer_tables(b);
     }
-    add_described(b);
+    add_pictured(b);
     add_described_loads(b);
     ss_part_assumed(b);
     ss_part_findings(b);
     add_rated(b);
+    add_envelopes(b);
     add_analysed(b);
     ss_part_accuracy(b);
     ss_part_caution(b);
@@ -213,6 +234,11 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
 void ss_report_destroy(ss_report *report) {
     if (report == NULL) {
         return;
+    }
+    for (int i = 0; i < report->count; i++) {
+        if (report->blocks[i].figure != NULL) {
+            ss_figure_destroy(report->blocks[i].figure);
+        }
     }
     ss_arena_destroy(&report->arena);
     *report = (ss_report){0};

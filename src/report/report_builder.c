@@ -5,6 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "sillspan/figure.h"
+
 static const char *format_text(ss_builder *b, const char *format, va_list arguments) {
     if (b->failed) {
         return "";
@@ -125,6 +127,26 @@ void ss_build_drawing(ss_builder *b, ss_drawing *drawing) {
     if (block != NULL) {
         block->key = drawing->key;
         block->drawing = drawing;
+    }
+}
+
+void ss_build_figure(ss_builder *b, ss_figure_maker *make) {
+    ss_error error = {0};
+    ss_figure *const figure = b->failed ? NULL : ss_arena_alloc(&b->report->arena, 1, sizeof *figure);
+    if (figure == NULL) {
+        b->failed = true;
+        return;
+    }
+    const ss_status status = make(b->results, b->report->units, figure, &error);
+    ss_block *const block = status == SS_OK ? add_block(b, SS_BLOCK_FIGURE, SS_FOR_PEOPLE) : NULL;
+    if (block != NULL) {
+        block->key = figure->key;
+        block->figure = figure;
+    } else if (status == SS_OK || status == SS_ERROR_MEMORY) {
+        ss_figure_destroy(figure);
+        b->failed = true;
+    } else {
+        ss_build_sentence(b, "A figure is missing here: %s.", error.message);
     }
 }
 

@@ -50,6 +50,11 @@ void ss_build_blanks(ss_builder *b, const char **items, int count);
 /** `drawing` lives in the report's arena. */
 void ss_build_drawing(ss_builder *b, ss_drawing *drawing);
 
+/** Makes a figure of the results; what keeps it from being made, other than memory, is said in its place. */
+typedef ss_status ss_figure_maker(const ss_results *results, ss_unit_system units, struct ss_figure *out,
+                                  ss_error *error);
+void ss_build_figure(ss_builder *b, ss_figure_maker *make);
+
 /** A table that is being filled, cell after cell, row after row. */
 typedef struct ss_sheet {
     ss_builder *builder;

@@ -43,13 +43,50 @@ static inline void html_keep(char *to, const char *value) {
     memcpy(to, value, length < HTML_NAME ? length + 1 : HTML_NAME - 1);
 }
 
+/* An id that must be there. */
+static inline void html_want(html_page *page, const char *id, size_t length) {
+    if (page->wanted_count < HTML_NAMES) {
+        char *const wanted = page->wanted[page->wanted_count++];
+        memcpy(wanted, id, length < HTML_NAME ? length : HTML_NAME - 1);
+    }
+}
+
 /* One attribute; its value is all between the quotes. */
 static inline void html_attribute(html_page *page, const char *name, const char *value) {
-    static const char *const known[] = {
-        "id",      "class",       "lang",        "charset", "name",     "content",  "http-equiv",
-        "href",    "scope",       "tabindex",    "role",    "data-key", "data-pad", "aria-labelledby",
-        "viewBox", "aria-hidden", "text-anchor", "d",       "x",        "y",        "cx",
-        "cy",      "r",           NULL};
+    static const char *const known[] = {"id",
+                                        "class",
+                                        "lang",
+                                        "charset",
+                                        "name",
+                                        "content",
+                                        "http-equiv",
+                                        "href",
+                                        "scope",
+                                        "tabindex",
+                                        "role",
+                                        "data-key",
+                                        "data-pad",
+                                        "aria-labelledby",
+                                        "viewBox",
+                                        "aria-hidden",
+                                        "text-anchor",
+                                        "d",
+                                        "x",
+                                        "y",
+                                        "cx",
+                                        "cy",
+                                        "r",
+                                        "points",
+                                        "font-size",
+                                        "transform",
+                                        "style",
+                                        "width",
+                                        "height",
+                                        "patternUnits",
+                                        "patternTransform",
+                                        "fill",
+                                        "fill-opacity",
+                                        NULL};
     if (!html_is(name, known)) {
         html_complain(page, "an attribute that the page has no use for", name);
     }
@@ -67,8 +104,16 @@ static inline void html_attribute(html_page *page, const char *name, const char 
     if (link && value[0] != '#') {
         html_complain(page, "a link that leaves the page", value);
     }
-    if ((link || strcmp(name, "aria-labelledby") == 0) && page->wanted_count < HTML_NAMES) {
-        html_keep(page->wanted[page->wanted_count++], value + (link ? 1 : 0));
+    if (strcmp(name, "style") == 0 && strncmp(value, "fill:url(#", 10) != 0) {
+        html_complain(page, "a style that is no pattern of the page's own", value);
+    }
+    if (link) {
+        html_want(page, value + 1, strlen(value + 1));
+    }
+    for (const char *word = strcmp(name, "aria-labelledby") == 0 ? value : ""; *word != '\0';
+         word += strspn(word, " ")) { /* one id or several */
+        html_want(page, word, strcspn(word, " "));
+        word += strcspn(word, " ");
     }
     page->links += link;
 }
@@ -92,7 +137,7 @@ static inline const char *html_attributes(html_page *page, const char *at, bool 
     *ends = false;
     while (*at != '>' && *at != '\0' && page->fault[0] == '\0') {
         char name[HTML_NAME] = "";
-        char value[16384] = "";
+        char value[65536] = "";
         at += strspn(at, " \n");
         if (*at == '/') {
             *ends = true;
@@ -122,10 +167,11 @@ static inline const char *html_attributes(html_page *page, const char *at, bool 
 static inline const char *html_begin(html_page *page, const char *at) {
     static const char *const none[] = {"meta", "wbr", NULL};
     static const char *const known[] = {
-        "html",   "head",  "meta", "title", "style", "body", "header",  "main",   "nav", "section", "h1",
-        "h2",     "p",     "ul",   "ol",    "li",    "dl",   "dt",      "dd",     "div", "a",       "table",
-        "thead",  "tbody", "tr",   "th",    "td",    "span", "caption", "figure", "wbr", "svg",     "path",
-        "circle", "text",  NULL,   NULL,    NULL,    NULL,   NULL,      NULL};
+        "html",    "head",    "meta",   "title",   "style",    "body",  "header", "main", "nav",
+        "section", "h1",      "h2",     "p",       "ul",       "ol",    "li",     "dl",   "dt",
+        "dd",      "div",     "a",      "table",   "thead",    "tbody", "tr",     "th",   "td",
+        "span",    "caption", "figure", "wbr",     "svg",      "path",  "circle", "text", "desc",
+        "defs",    "pattern", "rect",   "polygon", "polyline", NULL};
     char name[HTML_NAME] = "";
     bool ends = false;
     const size_t length = strspn(at, "abcdefghijklmnopqrstuvwxyz0123456789");

@@ -1,6 +1,7 @@
 /* test_write_html.c - the page of a report: what is written is a page, and text of a description stays text.
  */
 #include "io/write_html.h"
+#include "sillspan/figure.h"
 #include "support/html_page.h"
 #include "written_report.h"
 
@@ -215,6 +216,34 @@ static void test_hostile_text(void) {
     ss_text_destroy(&out);
 }
 
+/* Figures have ids of their own, and their texts are text. */
+static void test_figures(void) {
+    static written_report w;
+    static html_page page;
+    ss_figure figures[2] = {{.key = "plan", .title = hostile, .text = hostile, .width = 20.0, .height = 10.0},
+                            {.key = "plan", .title = "Again", .width = 20.0, .height = 10.0}};
+    make_written(&w);
+    for (int i = 0; i < 2; i++) {
+        ss_figure_box(&figures[i], SS_FIGURE_SLAB, (ss_spot){1.0, 2.0}, (ss_spot){9.0, 4.0});
+        ss_figure_line(&figures[i], SS_FIGURE_AXIS, (ss_spot){1.0, 2.0}, (ss_spot){9.0, 4.0});
+        ss_figure_text(&figures[i], (ss_lettering){SS_FIGURE_LABEL, 0, 2.5, true}, (ss_spot){3.0, 3.0},
+                       hostile);
+        w.blocks[i + 1] = (ss_block){.kind = SS_BLOCK_FIGURE, .figure = &figures[i]};
+    }
+    ss_text out = page_of(&w.report);
+    html_walk(&page, out.data);
+    CHECK_ROW(page.fault[0] == '\0', page.fault);
+    CU_ASSERT_EQUAL(page.drawings, 3);
+    check_has(&out, "<title id=\"f2-title\">Again</title>", true);
+    check_has(&out, "style=\"fill:url(#f1-concrete)\"", true);
+    check_has(&out, "<script", false);
+    check_has(&out, "http:", false);
+    for (int i = 0; i < 2; i++) {
+        ss_figure_destroy(&figures[i]);
+    }
+    ss_text_destroy(&out);
+}
+
 static void test_nothing_is_fetched_or_run(void) {
     static written_report w;
     make_written(&w);
@@ -305,6 +334,7 @@ int main(void) {
         {"record and no rows", test_record_and_no_rows},
         {"sections and contents", test_sections_and_contents},
         {"hostile text", test_hostile_text},
+        {"figures", test_figures},
         {"nothing is fetched or run", test_nothing_is_fetched_or_run},
         {"empty report", test_empty_report},
         {"long texts are cut", test_long_texts_are_cut},
