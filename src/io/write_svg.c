@@ -1,85 +1,9 @@
-/* write_svg.c - a figure as SVG: roles become classes, and a small style says how they look in black on
- * white. */
+/* write_svg.c - a figure as SVG: roles become classes, and a small style says how they look. */
 #include <math.h>
 
+#include "io/figure_look.h"
 #include "io/write_svg.h"
 #include "sillspan/write.h"
-
-/* What is drawn is to be told apart by width, dashes and hatching; one muted red is for what was seen. */
-static const char style[] =
-    "svg.sillspan .m{fill:none;stroke:#1c1c1a;stroke-width:.25;stroke-linejoin:round;stroke-linecap:butt}\n"
-    "svg.sillspan .paper{fill:#fff;stroke:none}\n"
-    "svg.sillspan text{font-family:\"Gill Sans\",\"Gill Sans MT\",\"Trebuchet MS\",\"DejaVu "
-    "Sans\",sans-serif;"
-    "fill:#1c1c1a;stroke:none}\n"
-    "svg.sillspan .outline{stroke-width:.18}\n"
-    "svg.sillspan .main-girder{stroke-width:.8}\n"
-    "svg.sillspan .edge-girder{stroke-width:.4}\n"
-    "svg.sillspan .stringer{stroke-width:.2}\n"
-    "svg.sillspan .floor-beam{stroke-width:.2;stroke:#6b6a65}\n"
-    "svg.sillspan .joint{stroke-width:.5;stroke-dasharray:.5 .7}\n"
-    "svg.sillspan .bearing{fill:#1c1c1a}\n"
-    "svg.sillspan .contact{fill:#fff;stroke-width:.3}\n"
-    "svg.sillspan .finding{stroke:#8f3f2c;stroke-width:.3}\n"
-    "svg.sillspan text.finding{fill:#8f3f2c;stroke:none}\n"
-    "svg.sillspan .steel{fill:#1c1c1a;stroke-width:.1}\n"
-    "svg.sillspan .girder-side{fill:#f6f5f0;stroke-width:.3}\n"
-    "svg.sillspan .unknown{stroke-dasharray:1 .6}\n"
-    "svg.sillspan .ground{stroke:none}\n"
-    "svg.sillspan .curb{stroke-width:.3;stroke-dasharray:3 .8 .6 .8}\n"
-    "svg.sillspan .axis{stroke-width:.18}\n"
-    "svg.sillspan .grid{stroke-width:.1;stroke:#b9b7ae}\n"
-    "svg.sillspan .curve-1{stroke-width:.7}\n"
-    "svg.sillspan .curve-2{stroke-width:.45;stroke-dasharray:2.4 .9}\n"
-    "svg.sillspan .curve-3{stroke-width:.45;stroke-dasharray:.6 .7}\n"
-    "svg.sillspan .curve-4{stroke-width:.25}\n"
-    "svg.sillspan .dot{fill:#1c1c1a;stroke:#fff;stroke-width:.2}\n"
-    "svg.sillspan .band{fill:#e9e7df;stroke:none}\n"
-    "svg.sillspan .limit{stroke:#8f3f2c;stroke-width:.3;stroke-dasharray:3 1 .6 1}\n"
-    "svg.sillspan .leader{stroke-width:.12;stroke:#6b6a65}\n"
-    "svg.sillspan .finding-leader{stroke:#8f3f2c;stroke-width:.15}\n"
-    "svg.sillspan .balloon{fill:#fff;stroke:#8f3f2c;stroke-width:.2}\n"
-    "svg.sillspan .caption{font-weight:bold}\n";
-
-static const char *const classes[SS_FIGURE_ROLES] = {
-    [SS_FIGURE_OUTLINE] = "outline",
-    [SS_FIGURE_MAIN_GIRDER] = "main-girder",
-    [SS_FIGURE_EDGE_GIRDER] = "edge-girder",
-    [SS_FIGURE_STRINGER] = "stringer",
-    [SS_FIGURE_FLOOR_BEAM] = "floor-beam",
-    [SS_FIGURE_JOINT] = "joint",
-    [SS_FIGURE_BEARING] = "bearing",
-    [SS_FIGURE_CONTACT] = "contact",
-    [SS_FIGURE_FINDING] = "finding",
-    [SS_FIGURE_STEEL] = "steel",
-    [SS_FIGURE_UNKNOWN] = "unknown",
-    [SS_FIGURE_SLAB] = "slab",
-    [SS_FIGURE_GROUND] = "ground",
-    [SS_FIGURE_CURB] = "curb",
-    [SS_FIGURE_AXIS] = "axis",
-    [SS_FIGURE_GRID] = "grid",
-    [SS_FIGURE_CURVE_1] = "curve-1",
-    [SS_FIGURE_CURVE_2] = "curve-2",
-    [SS_FIGURE_CURVE_3] = "curve-3",
-    [SS_FIGURE_CURVE_4] = "curve-4",
-    [SS_FIGURE_DOT] = "dot",
-    [SS_FIGURE_BAND] = "band",
-    [SS_FIGURE_LIMIT] = "limit",
-    [SS_FIGURE_LEADER] = "leader",
-    [SS_FIGURE_LABEL] = "label",
-    [SS_FIGURE_CAPTION] = "caption",
-    [SS_FIGURE_BALLOON] = "balloon",
-    [SS_FIGURE_FINDING_LEADER] = "finding-leader",
-    [SS_FIGURE_GIRDER_SIDE] = "girder-side",
-};
-
-/* The hatching of a role, or NULL. */
-static const char *hatching(ss_figure_role role) {
-    return role == SS_FIGURE_FINDING  ? "seen"
-           : role == SS_FIGURE_SLAB   ? "concrete"
-           : role == SS_FIGURE_GROUND ? "earth"
-                                      : NULL;
-}
 
 /* Text of a description between tags: control characters go, and the five that mean something are named. */
 static void put_escaped(ss_text *out, const char *text) {
@@ -126,7 +50,7 @@ static void put_points(ss_text *out, const ss_mark *mark) {
 static void put_text(ss_text *out, const ss_mark *mark) {
     static const char *const anchors[] = {" text-anchor=\"end\"", " text-anchor=\"middle\"", ""};
     const ss_spot at = mark->points[0];
-    ss_text_printf(out, "<text class=\"%s\"", classes[mark->role]);
+    ss_text_printf(out, "<text class=\"%s\"", ss_figure_look(mark->role)->name);
     put_attribute(out, "x", at.x);
     put_attribute(out, "y", at.y);
     put_attribute(out, "font-size", mark->size);
@@ -144,35 +68,95 @@ static void put_text(ss_text *out, const ss_mark *mark) {
 }
 
 static void put_shape(ss_text *out, const char *key, const ss_mark *mark) {
+    const ss_look *const look = ss_figure_look(mark->role);
     const bool closed = mark->kind == SS_MARK_POLYGON;
-    const char *const hatch = closed ? hatching(mark->role) : NULL;
-    ss_text_printf(out, "<%s class=\"m %s\"", closed ? "polygon" : "polyline", classes[mark->role]);
-    if (hatch != NULL) {
-        ss_text_printf(out, " style=\"fill:url(#%s-%s)\"", key, hatch);
+    ss_text_printf(out, "<%s class=\"m %s\"", closed ? "polygon" : "polyline", look->name);
+    if (closed && look->hatch != SS_HATCH_NONE) {
+        ss_text_printf(out, " style=\"fill:url(#%s-%s)\"", key, ss_figure_hatching(look->hatch)->name);
     }
     put_points(out, mark);
     ss_text_add(out, "/>\n");
 }
 
-static void put_patterns(ss_text *out, const char *key) {
-    ss_text_printf(
-        out,
-        "<defs>\n"
-        "<pattern id=\"%s-seen\" width=\"1\" height=\"1\" patternUnits=\"userSpaceOnUse\" "
-        "patternTransform=\"rotate(45)\"><rect width=\"1\" height=\"1\" fill=\"#fff\" "
-        "fill-opacity=\".6\"/><rect width=\".3\" height=\"1\" fill=\"#8f3f2c\"/></pattern>\n"
-        "<pattern id=\"%s-concrete\" width=\"3\" height=\"2.4\" patternUnits=\"userSpaceOnUse\">"
-        "<rect width=\"3\" height=\"2.4\" fill=\"#f3f2ee\"/><circle cx=\".6\" cy=\".6\" r=\".13\"/>"
-        "<circle cx=\"2\" cy=\".9\" r=\".2\"/><circle cx=\"1.3\" cy=\"1.8\" r=\".16\"/>"
-        "<circle cx=\"2.6\" cy=\"2\" r=\".1\"/></pattern>\n"
-        "<pattern id=\"%s-earth\" width=\".8\" height=\".8\" patternUnits=\"userSpaceOnUse\" "
-        "patternTransform=\"rotate(45)\"><rect width=\".2\" height=\".8\" fill=\"#1c1c1a\"/></pattern>\n"
-        "</defs>\n",
-        key, key, key);
+static void put_colour(ss_text *out, const char *property, int colour) {
+    if (colour == SS_NO_COLOUR) {
+        ss_text_printf(out, "%s:none", property);
+    } else {
+        ss_text_printf(out, "%s:#%06x", property, (unsigned)colour);
+    }
+}
+
+/* One rule for lines and borders, and where it says more one for areas and one for texts. */
+static void put_look(ss_text *out, const ss_look *look) {
+    ss_text_printf(out, "svg.sillspan .m.%s{", look->name);
+    put_colour(out, "stroke", look->stroke);
+    if (look->stroke != SS_NO_COLOUR) {
+        ss_text_add(out, ";stroke-width:");
+        put_number(out, look->width);
+    }
+    for (int i = 0; i < ss_look_dashes(look); i++) {
+        ss_text_add(out, i == 0 ? ";stroke-dasharray:" : " ");
+        put_number(out, look->dashes[i]);
+    }
+    ss_text_add(out, "}\n");
+    if (look->fill != SS_NO_COLOUR) {
+        ss_text_printf(out, "svg.sillspan polygon.%s{", look->name);
+        put_colour(out, "fill", look->fill);
+        ss_text_add(out, "}\n");
+    }
+    if (look->letters != SS_INK || look->bold) {
+        ss_text_printf(out, "svg.sillspan text.%s{", look->name);
+        put_colour(out, "fill", look->letters);
+        ss_text_add(out, look->bold ? ";font-weight:bold}\n" : "}\n");
+    }
 }
 
 void ss_svg_style(ss_text *out) {
-    ss_text_add(out, style);
+    ss_text_add(out, "svg.sillspan .m{fill:none;stroke-linejoin:round;stroke-linecap:butt}\n"
+                     "svg.sillspan .paper{fill:#ffffff;stroke:none}\n"
+                     "svg.sillspan text{font-family:\"Gill Sans\",\"Gill Sans MT\",\"Trebuchet MS\",\"DejaVu "
+                     "Sans\",sans-serif;");
+    put_colour(out, "fill", SS_INK);
+    ss_text_add(out, ";stroke:none}\n");
+    for (int role = 0; role < SS_FIGURE_ROLES; role++) {
+        put_look(out, ss_figure_look((ss_figure_role)role));
+    }
+}
+
+static void put_rectangle(ss_text *out, double width, double height, int colour, double cover) {
+    ss_text_add(out, "<rect");
+    put_attribute(out, "width", width);
+    put_attribute(out, "height", height);
+    ss_text_printf(out, " fill=\"#%06x\"", (unsigned)colour);
+    if (cover < 1.0) {
+        put_attribute(out, "fill-opacity", cover);
+    }
+    ss_text_add(out, "/>");
+}
+
+static void put_pattern(ss_text *out, const char *key, const ss_hatching *h) {
+    const bool lines = h->pitch > 0.0;
+    const double width = lines ? h->pitch : h->tile_width;
+    const double height = lines ? h->pitch : h->tile_height;
+    ss_text_printf(out, "<pattern id=\"%s-%s\"", key, h->name);
+    put_attribute(out, "width", width);
+    put_attribute(out, "height", height);
+    ss_text_add(out, " patternUnits=\"userSpaceOnUse\"");
+    ss_text_add(out, lines ? " patternTransform=\"rotate(45)\">" : ">");
+    if (h->ground != SS_NO_COLOUR) {
+        put_rectangle(out, width, height, h->ground, h->cover);
+    }
+    if (lines) {
+        put_rectangle(out, h->width, height, h->ink, 1.0);
+    }
+    for (int i = 0; i < SS_GRAINS && !lines; i++) {
+        ss_text_add(out, "<circle");
+        put_attribute(out, "cx", h->grains[i].x);
+        put_attribute(out, "cy", h->grains[i].y);
+        put_attribute(out, "r", h->grains[i].radius);
+        ss_text_printf(out, " fill=\"#%06x\"/>", (unsigned)h->ink);
+    }
+    ss_text_add(out, "</pattern>\n");
 }
 
 /* The element's beginning; of a file it names its language and size. */
@@ -196,6 +180,14 @@ static void put_head(const ss_figure *figure, const char *prefix, bool file, ss_
     ss_text_printf(out, "</title>\n<desc id=\"%s-text\">", prefix);
     put_escaped(out, figure->text == NULL ? "" : figure->text);
     ss_text_add(out, "</desc>\n");
+}
+
+static void put_patterns(ss_text *out, const char *prefix) {
+    ss_text_add(out, "<defs>\n");
+    for (int hatch = SS_HATCH_NONE + 1; hatch < SS_HATCHES; hatch++) {
+        put_pattern(out, prefix, ss_figure_hatching((ss_hatch)hatch));
+    }
+    ss_text_add(out, "</defs>\n");
 }
 
 static void put_marks(const ss_figure *figure, const char *prefix, ss_text *out) {
@@ -222,7 +214,7 @@ ss_status ss_write_svg(const ss_figure *figure, ss_text *out, ss_error *error) {
     }
     put_head(figure, figure->key, true, out);
     ss_text_add(out, "<style type=\"text/css\">\n");
-    ss_text_add(out, style);
+    ss_svg_style(out);
     ss_text_add(out, "</style>\n");
     put_patterns(out, figure->key);
     ss_text_add(out, "<rect class=\"paper\" width=\"100%\" height=\"100%\"/>\n");
