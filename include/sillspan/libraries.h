@@ -13,4 +13,7 @@ const char *ss_libraries_description(char *buffer, size_t size);
 /** "jansson 2.14", at run time. Returns buffer. */
 const char *ss_libraries_json(char *buffer, size_t size);
 
+/** "cairo 1.16.0", at run time; NULL where PDF and PNG are not in this build. */
+const char *ss_libraries_drawing(char *buffer, size_t size);
+
 #endif

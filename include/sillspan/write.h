@@ -1,5 +1,5 @@
-/* write.h - reports as text, HTML, JSON and CSV, figures as SVG, and files that are written whole or not at
- * all.
+/* write.h - reports as text, HTML, PDF, JSON and CSV, figures as SVG, PDF and PNG, and files that are written
+ * whole or not at all.
  */
 #ifndef SILLSPAN_WRITE_H
 #define SILLSPAN_WRITE_H
@@ -45,6 +45,18 @@ int ss_write_csv_tables(const ss_report *report, const char **names, int most);
  * begins its identifiers and must be a plain word.
  */
 ss_status ss_write_svg(const ss_figure *figure, ss_text *out, ss_error *error);
+
+/**
+ * Appends a figure as PDF: one page as large as the figure, lines as lines and texts as texts, in the sans
+ * letters that fontconfig finds; where those are wider than the figure made room for, they are set narrower.
+ * The same figure and letters give the same bytes. SS_ERROR_LIMIT: too large, or a build without PDF
+ * (ss_libraries_drawing).
+ */
+ss_status ss_write_figure_pdf(const ss_figure *figure, ss_text *out, ss_error *error);
+
+/** Appends it as PNG of so many dots per inch, on white; its bytes hold zeros. Else as ss_write_figure_pdf.
+ */
+ss_status ss_write_figure_png(const ss_figure *figure, int dots, ss_text *out, ss_error *error);
 
 /**
  * Writes a file whole or not at all: a new file in the same directory, flushed to the disk, then renamed. An

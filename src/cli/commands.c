@@ -94,8 +94,9 @@ static const ss_command commands[] = {
      "sillspan size models/bridges/quern-brook.cfg\n"
      "sillspan size --set sizing.shoring=without models/bridges/quern-brook.cfg",
      ss_command_size, SS_TAKES_FILE},
-    {"draw", SS_IN_DRAW, "a figure of the bridge as SVG: plan, section, girders, moment, shear, deflection",
-     "Draws one figure as an SVG file for a report or a browser: of the bridge as described, with what was\n"
+    {"draw", SS_IN_DRAW, "a figure of the bridge: plan, section, girders, moment, shear, deflection",
+     "Draws one figure as SVG, PDF or PNG for a report or a browser: of the bridge as described, with what "
+     "was\n"
      "seen on it, the plan to scale, the cross-section at midlength from the plates of each line, or the\n"
      "main girders from the side on their bearings, with their taper and the daylight under them; or, with\n"
      "one truck driven over it, bending moment, shear or deflection along the main girders, unfactored, and\n"
@@ -103,7 +104,8 @@ static const ss_command commands[] = {
      "sillspan draw -o plan.svg models/bridges/alder-branch.cfg\n"
      "sillspan draw --figure section -o section.svg models/bridges/mallow-brook.cfg\n"
      "sillspan draw --figure elevation --units si -o girders.svg models/bridges/cold-creek.cfg\n"
-     "sillspan draw --figure moment -o moment.svg models/bridges/alder-branch.cfg",
+     "sillspan draw --figure moment -o moment.pdf models/bridges/alder-branch.cfg\n"
+     "sillspan draw --figure plan --resolution 300 -o plan.png models/bridges/alder-branch.cfg",
      ss_command_draw, SS_TAKES_FILE},
     {"new", SS_IN_NEW, "write a commented description to begin with, from a few answers",
      "Asks about the bridge on a terminal, or takes the answers from options, and writes FILE: a whole\n"

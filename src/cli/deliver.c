@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "cli/run.h"
+#include "sillspan/libraries.h"
 #include "sillspan/text.h"
 #include "sillspan/write.h"
 
@@ -83,6 +84,24 @@ bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report) {
     return false;
 }
 
+bool ss_deliver_can(const ss_invocation *asked) {
+    char drawing[64];
+    if (asked->format != SS_FORMAT_PDF && asked->format != SS_FORMAT_PNG) {
+        return true;
+    }
+    if (ss_libraries_drawing(drawing, sizeof drawing) == NULL) {
+        ss_run_print_error(NULL, "PDF and PNG are not in this build (SILLSPAN_CAIRO)");
+        return false;
+    }
+    if (asked->output == NULL && isatty(STDOUT_FILENO) == 1) {
+        ss_run_print_error(NULL, asked->format == SS_FORMAT_PDF
+                                     ? "a PDF is nothing for a terminal: name a file with --output"
+                                     : "a PNG is nothing for a terminal: name a file with --output");
+        return false;
+    }
+    return true;
+}
+
 ss_status ss_deliver_text(const ss_invocation *asked, const ss_text *text, ss_error *error) {
     return asked->output == NULL ? to_standard_output(text, error) : to_file(asked, text, error);
 }
@@ -94,6 +113,9 @@ ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_err
     case SS_FORMAT_TEXT: status = ss_write_text(report, style_of(asked), &text, error); break;
     case SS_FORMAT_JSON: status = ss_write_json(report, &text, error); break;
     case SS_FORMAT_PAGE: status = ss_write_html(report, &text, error); break;
+    case SS_FORMAT_SVG:
+    case SS_FORMAT_PDF:
+    case SS_FORMAT_PNG: break; /* of a figure alone */
     case SS_FORMAT_CSV: status = ss_write_csv(report, asked->table, &text, error); break;
     }
     if (status == SS_OK) {

@@ -118,9 +118,13 @@ void ss_version_print(void) {
     char algebra[64];
     char description[64];
     char json[64];
+    char drawing[64];
     char ranks[64];
     printf("sillspan %s\n%s\n%s\n%s\n", SS_VERSION, ss_libraries_algebra(algebra, sizeof algebra),
            ss_libraries_description(description, sizeof description), ss_libraries_json(json, sizeof json));
+    if (ss_libraries_drawing(drawing, sizeof drawing) != NULL) {
+        printf("%s\n", drawing);
+    }
     if (ss_ranks_library(ranks, sizeof ranks) != NULL) {
         printf("%s\n", ranks);
     }

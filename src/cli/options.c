@@ -1,5 +1,5 @@
 /* options.c - the table of options and the reading of the command line. */
-#include "cli/options.h"
+#include "cli/option_parts.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -12,6 +12,9 @@
 static const ss_option options[] = {
     {"format", 0, SS_OPTION_CHOICE, "FORM", "text|json|csv", "text",
      SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES, "text for people, json for programs, csv for spreadsheets"},
+    {"format", 0, SS_OPTION_CHOICE, "FORM", "svg|pdf|png", "as FILE ends, else svg", SS_IN_DRAW,
+     "svg for browsers and word processors, pdf for print, png where only dots go"},
+    {"resolution", 0, SS_OPTION_COUNT, "NUMBER", NULL, "200", SS_IN_DRAW, "dots per inch of a png"},
     {"table", 0, SS_OPTION_TEXT, "NAME", NULL, "all tables", SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES,
      "with --format csv: this table alone, such as ratings"},
     {"figure", 0, SS_OPTION_CHOICE, "NAME", "plan|section|elevation|moment|shear|deflection", "plan",
@@ -98,7 +101,7 @@ const ss_option *ss_options(int *count) {
     return options;
 }
 
-static bool complain_text(ss_usage_error *error, const char *what, const char *word, const char *right) {
+bool ss_option_complain(ss_usage_error *error, const char *what, const char *word, const char *right) {
     /* What was typed may hold anything; it is made harmless before it is shown. */
     ss_text plain = {0};
     ss_text_add_plain(&plain, word);
@@ -132,6 +135,15 @@ static const ss_option *find_option(const char *name, size_t length) {
     return NULL;
 }
 
+const ss_option *ss_option_of(const char *name, int command) {
+    for (int i = 0; i < OPTIONS; i++) {
+        if (strcmp(options[i].name, name) == 0 && (options[i].commands & command) != 0) {
+            return &options[i];
+        }
+    }
+    return NULL;
+}
+
 static const ss_option *find_letter(char letter) {
     for (int i = 0; i < OPTIONS; i++) {
         if (options[i].letter != 0 && options[i].letter == letter) {
@@ -139,43 +151,6 @@ static const ss_option *find_letter(char letter) {
         }
     }
     return NULL;
-}
-
-/* Index of `value` among "a|b|c", or -1. */
-static int choice_of(const char *choices, const char *value) {
-    int index = 0;
-    for (const char *at = choices; *at != '\0'; index++) {
-        const size_t length = strcspn(at, "|");
-        if (strlen(value) == length && strncmp(at, value, length) == 0) {
-            return index;
-        }
-        at += length;
-        at += *at == '|';
-    }
-    return -1;
-}
-
-static bool take_choice(const ss_option *option, const char *value, ss_invocation *out,
-                        ss_usage_error *error) {
-    const int choice = choice_of(option->choices, value);
-    if (choice < 0) {
-        char what[120];
-        snprintf(what, sizeof what, "--%s takes %s, not", option->name,
-                 strcmp(option->name, "format") == 0 ? "text, json or csv"
-                 : strcmp(option->name, "figure") == 0
-                     ? "plan, section, elevation, moment, shear or deflection"
-                     : "us or si");
-        return complain_text(error, what, value, NULL);
-    }
-    if (strcmp(option->name, "format") == 0) {
-        out->format = (ss_format)choice;
-    } else if (strcmp(option->name, "figure") == 0) {
-        out->figure = choice;
-    } else {
-        out->units_given = true;
-        out->units = choice == 1 ? SS_UNITS_SI : SS_UNITS_US;
-    }
-    return true;
 }
 
 static bool take_text(const ss_option *option, const char *value, ss_invocation *out, ss_usage_error *error) {
@@ -195,7 +170,7 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
             continue;
         }
         if (value[0] == '\0') {
-            return complain_text(error, texts[i].needs, value, NULL);
+            return ss_option_complain(error, texts[i].needs, value, NULL);
         }
         *texts[i].to = value;
     }
@@ -204,16 +179,17 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
 
 static bool take_count(const ss_option *option, const char *value, ss_invocation *out,
                        ss_usage_error *error) {
-    int *const to = strcmp(option->name, "runs") == 0     ? &out->runs
-                    : strcmp(option->name, "draws") == 0  ? &out->draws
-                    : strcmp(option->name, "points") == 0 ? &out->points
-                                                          : &out->seed;
+    int *const to = strcmp(option->name, "runs") == 0         ? &out->runs
+                    : strcmp(option->name, "draws") == 0      ? &out->draws
+                    : strcmp(option->name, "points") == 0     ? &out->points
+                    : strcmp(option->name, "resolution") == 0 ? &out->dots
+                                                              : &out->seed;
     const char *end = value;
     const double number = ss_text_number(value, &end);
     if (end == value || *end != '\0' || !(number >= 1.0 && number <= 1e9) || number != floor(number)) {
         char what[120];
         snprintf(what, sizeof what, "--%s takes a whole number, 1 or more, such as 20, not", option->name);
-        return complain_text(error, what, value, NULL);
+        return ss_option_complain(error, what, value, NULL);
     }
     *to = (int)number;
     return true;
@@ -222,14 +198,14 @@ static bool take_count(const ss_option *option, const char *value, ss_invocation
 static bool take_value(const ss_option *option, const char *value, ss_invocation *out,
                        ss_usage_error *error) {
     switch (option->kind) {
-    case SS_OPTION_CHOICE: return take_choice(option, value, out, error);
+    case SS_OPTION_CHOICE: return ss_option_choose(option, value, out, error);
     case SS_OPTION_TEXT: return take_text(option, value, out, error);
     case SS_OPTION_NUMBER: {
         const char *end = value;
         out->require = ss_text_number(value, &end);
         if (end == value || *end != '\0' || !isfinite(out->require) || out->require <= 0.0) {
-            return complain_text(error, "--require takes a number greater than 0, such as 1.0, not", value,
-                                 NULL);
+            return ss_option_complain(error, "--require takes a number greater than 0, such as 1.0, not",
+                                      value, NULL);
         }
         return true;
     }
@@ -243,15 +219,16 @@ static bool take_value(const ss_option *option, const char *value, ss_invocation
         const char *colon = strchr(value, ':');
         if (strcmp(option->name, "with") == 0) {
             if (colon == NULL || strspn(value, " ") == (size_t)(colon - value)) {
-                return complain_text(error,
-                                     "--with takes a name and values, such as \"soft: rating.adtt=20\", not",
-                                     value, NULL);
+                return ss_option_complain(
+                    error, "--with takes a name and values, such as \"soft: rating.adtt=20\", not", value,
+                    NULL);
             }
             out->withs[out->with_count++] = value;
             return true;
         }
         if (equals == NULL || equals == value) {
-            return complain_text(error, "--set takes path=value, such as rating.adtt=20, not", value, NULL);
+            return ss_option_complain(error, "--set takes path=value, such as rating.adtt=20, not", value,
+                                      NULL);
         }
         out->sets[out->set_count++] = value;
         return true;
@@ -300,19 +277,19 @@ static bool take_option(int argc, char **argv, int *i, ss_invocation *out, const
             }
             char full[80];
             snprintf(full, sizeof full, "--%s", bare);
-            return complain_text(error, "no option is called", full, near == NULL ? NULL : right);
+            return ss_option_complain(error, "no option is called", full, near == NULL ? NULL : right);
         }
     } else {
         option = find_letter(argument[1]);
         if (option == NULL) {
-            return complain_text(error, "no option is called", argument, NULL);
+            return ss_option_complain(error, "no option is called", argument, NULL);
         }
         value = argument[2] != '\0' ? argument + 2 : NULL;
     }
     if (option->kind == SS_OPTION_FLAG && value != NULL) {
         char what[80];
         snprintf(what, sizeof what, "--%s takes no value, not", option->name);
-        return complain_text(error, what, value, NULL);
+        return ss_option_complain(error, what, value, NULL);
     }
     if (option->kind != SS_OPTION_FLAG && value == NULL) {
         if (*i + 1 >= argc) {
@@ -337,7 +314,7 @@ static bool take_command(const char *name, ss_invocation *out, ss_usage_error *e
     for (int i = 0; i < count && i < 16; i++) {
         names[i] = commands[i].name;
     }
-    return complain_text(error, "no command is called", name, ss_text_nearest(name, names, count));
+    return ss_option_complain(error, "no command is called", name, ss_text_nearest(name, names, count));
 }
 
 static bool take_word(const char *word, ss_invocation *out, bool *helping, ss_usage_error *error) {
@@ -351,10 +328,10 @@ static bool take_word(const char *word, ss_invocation *out, bool *helping, ss_us
     }
     const ss_operands operands = out->command->operands;
     if (*helping || operands == SS_TAKES_NOTHING || (operands == SS_TAKES_FILE && out->file_count > 0)) {
-        return complain_text(error, "one thing too many:", word, NULL);
+        return ss_option_complain(error, "one thing too many:", word, NULL);
     }
     if (word[0] == '\0' && operands != SS_TAKES_NAMES) {
-        return complain_text(error, "no file is called", word, NULL);
+        return ss_option_complain(error, "no file is called", word, NULL);
     }
     out->files[out->file_count++] = word;
     out->file = out->files[0];
@@ -375,7 +352,7 @@ static bool complain_no_command(ss_usage_error *error) {
 }
 
 /* What each single argument cannot tell. */
-static bool check_whole(const ss_invocation *out, const ss_option *const *seen, int seen_count,
+static bool check_whole(ss_invocation *out, const ss_option *const *seen, int seen_count,
                         ss_usage_error *error) {
     if (out->help || out->version) {
         return true;
@@ -384,11 +361,14 @@ static bool check_whole(const ss_invocation *out, const ss_option *const *seen, 
         return complain_no_command(error);
     }
     for (int i = 0; i < seen_count; i++) {
-        if ((seen[i]->commands & out->command->bit) == 0) {
+        if (ss_option_of(seen[i]->name, out->command->bit) == NULL) {
             snprintf(error->message, sizeof error->message, "--%s does not go with \"%s\"", seen[i]->name,
                      out->command->name);
             return false;
         }
+    }
+    if (!ss_option_format(out, error)) {
+        return false;
     }
     if (out->table != NULL && out->format != SS_FORMAT_CSV) {
         snprintf(error->message, sizeof error->message, "--table goes with --format csv only");

@@ -66,7 +66,10 @@ typedef enum ss_format {
     SS_FORMAT_TEXT,
     SS_FORMAT_JSON,
     SS_FORMAT_CSV,
-    SS_FORMAT_PAGE /**< no choice of --format: what `report` writes */
+    SS_FORMAT_PAGE, /**< html */
+    SS_FORMAT_SVG,
+    SS_FORMAT_PDF,
+    SS_FORMAT_PNG
 } ss_format;
 
 enum { SS_ANSWERS_MAX = 20 };
@@ -79,7 +82,9 @@ typedef struct ss_invocation {
     int file_count;
     const char *output; /**< NULL: standard output */
     ss_format format;
-    const char *table; /**< the only table of CSV, or NULL */
+    const char *format_word; /**< as it was given; NULL: it was not */
+    int dots;                /**< of a png to an inch; 0: not asked */
+    const char *table;       /**< the only table of CSV, or NULL */
     bool quiet, help, version;
     bool abreast;        /**< `analyze` has trucks abreast too */
     bool brief;          /**< `rate` and `report` do not rate the bridge again with a change */

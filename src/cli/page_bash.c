@@ -18,18 +18,21 @@ static void add_options(ss_text *out, int commands) {
     }
 }
 
-/* --name|-n) how its value is completed ;; */
-static void add_value(ss_text *out, const ss_option *option) {
-    if (option->kind == SS_OPTION_FLAG) {
-        return;
+/* Whether an earlier row has the same name: of what the option takes with other commands. */
+static bool is_again(const ss_option *options, int row) {
+    for (int i = 0; i < row; i++) {
+        if (strcmp(options[i].name, options[row].name) == 0) {
+            return true;
+        }
     }
-    ss_text_printf(out, "    --%s", option->name);
-    if (option->letter != 0) {
-        ss_text_printf(out, "|-%c", option->letter);
-    }
+    return false;
+}
+
+/* How the value of an option is completed. */
+static void add_offer(ss_text *out, const ss_option *option) {
     if (option->choices != NULL) {
         /* One a line, so that a choice may hold a blank. */
-        ss_text_add(out, ") _sillspan_choices $'");
+        ss_text_add(out, "_sillspan_choices $'");
         for (const char *at = option->choices; *at != '\0'; at++) {
             if (*at == '|') {
                 ss_text_add(out, "\\n");
@@ -37,12 +40,36 @@ static void add_value(ss_text *out, const ss_option *option) {
                 ss_text_add_bytes(out, at, 1);
             }
         }
-        ss_text_add(out, "' \"$current\"; return ;;\n");
+        ss_text_add(out, "' \"$current\"; ");
     } else if (ss_page_takes_file(option)) {
-        ss_text_add(out, ") _sillspan_files \"$current\" all; return ;;\n");
-    } else {
-        ss_text_add(out, ") return ;;\n");
+        ss_text_add(out, "_sillspan_files \"$current\" all; ");
     }
+}
+
+/* --name|-n) how its value is completed ;; by command where it has several rows. */
+static void add_value(ss_text *out, const ss_option *options, int count, int row) {
+    const ss_option *const option = &options[row];
+    int command_count = 0;
+    const ss_command *const commands = ss_commands(&command_count);
+    if (option->kind == SS_OPTION_FLAG || is_again(options, row)) {
+        return;
+    }
+    ss_text_printf(out, "    --%s", option->name);
+    if (option->letter != 0) {
+        ss_text_printf(out, "|-%c", option->letter);
+    }
+    ss_text_add(out, ") ");
+    for (int i = row + 1; i < count; i++) {
+        for (int k = 0; strcmp(options[i].name, option->name) == 0 && k < command_count; k++) {
+            if ((options[i].commands & commands[k].bit) != 0) {
+                ss_text_printf(out, "[[ $command == %s ]] && { ", commands[k].name);
+                add_offer(out, &options[i]);
+                ss_text_add(out, "return; }\n        ");
+            }
+        }
+    }
+    add_offer(out, option);
+    ss_text_add(out, "return ;;\n");
 }
 
 /* Whether a word takes the next one as its value. */
@@ -51,7 +78,7 @@ static void add_takers(ss_text *out) {
     const ss_option *options = ss_options(&count);
     const char *between = "";
     for (int i = 0; i < count; i++) {
-        if (options[i].kind != SS_OPTION_FLAG) {
+        if (options[i].kind != SS_OPTION_FLAG && !is_again(options, i)) {
             ss_text_printf(out, "%s--%s", between, options[i].name);
             if (options[i].letter != 0) {
                 ss_text_printf(out, "|-%c", options[i].letter);
@@ -133,7 +160,7 @@ void ss_page_bash(ss_text *out) {
     ss_text_add(out,
                 "help) command=${COMP_WORDS[i]}; break ;;\n        esac\n    done\n    case $previous in\n");
     for (int i = 0; i < option_count; i++) {
-        add_value(out, &options[i]);
+        add_value(out, options, option_count, i);
     }
     ss_text_add(out, "    esac\n    case $command in\n");
     for (int i = 0; i < count; i++) {

@@ -78,6 +78,9 @@ void ss_pipe_destroy(ss_pipe *pipe);
 
 /** Whether the report has the table that --table names, if one is named; else says which there are. */
 bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report);
+/** Whether what is asked can be written: not to a terminal what is no text, and nothing that this build
+ * leaves out. Else says why. */
+bool ss_deliver_can(const ss_invocation *asked);
 /** Writes a text whole where the results go: standard output, or the file of --output. */
 ss_status ss_deliver_text(const ss_invocation *asked, const ss_text *text, ss_error *error);
 /** Writes the report where it was asked for. */

@@ -68,6 +68,8 @@ expect_breach(layers src/base/one.c "#include <lapacke.h>\n" "only mechanics may
 expect_breach(layers src/cli/main.c "#include <cblas.h>\n" "only mechanics may include it")
 expect_breach(layers src/mechanics/band.c "#include <libconfig.h>\n" "only io may include it")
 expect_breach(layers src/cli/main.c "#include <jansson.h>\n" "only io may include it")
+expect_breach(layers src/cli/main.c "#include <cairo.h>\n" "only io may include it")
+expect_breach(layers src/mechanics/band.c "#include <cairo-pdf.h>\n" "only io may include it")
 expect_breach(layers src/base/one.c "#include <mpi.h>\n" "only cli may include it")
 expect_breach(calls src/mechanics/band.c "int f(void) { return printf (\"x\"); }\n" "calls printf")
 expect_breach(calls src/mechanics/band.c "void f(void) { fprintf(0, \"x\"); }\n" "calls fprintf")
