@@ -211,7 +211,7 @@ static void test_page(void) {
         "What to measure next</h2>",
         "How sure</h2>",
         "What the description says</h2>",
-        "Plan, from above</figcaption>",
+        "Plan, from above</title>",
         "Taken for granted</h2>",
         "Left out</h2>",
         "Member by member</h2>",
@@ -233,7 +233,7 @@ static void test_page(void) {
     /* A heading and a link for each section, besides the title, the contents and the way to the answer. */
     CU_ASSERT_EQUAL(page.headings, page.sections + 2);
     CU_ASSERT_EQUAL(page.links, page.sections + 1);
-    CU_ASSERT_EQUAL(page.drawings, 2);
+    CU_ASSERT_EQUAL(page.drawings, 6); /* plan, section, side; moment, shear, deflection */
     ss_text_destroy(&out);
 }
 
