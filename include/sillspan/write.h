@@ -26,6 +26,18 @@ ss_status ss_write_text(const ss_report *report, ss_text_style style, ss_text *o
  */
 ss_status ss_write_html(const ss_report *report, ss_text *out, ss_error *error);
 
+/** Paper that a page is set for. */
+typedef enum ss_paper_size { SS_PAPER_A4, SS_PAPER_LETTER } ss_paper_size;
+
+/**
+ * Appends the report for people as PDF, in the serif letters that fontconfig finds: the first heading is the
+ * title, the contents with page numbers stand after the first section. Nothing runs off the paper: tables
+ * that are too wide are set smaller, then wrapped, then split by columns; short ones stay on one page, longer
+ * ones repeat their heads. The same report and letters give the same bytes. SS_ERROR_LIMIT: a build without
+ * PDF.
+ */
+ss_status ss_write_pdf(const ss_report *report, ss_paper_size paper, ss_text *out, ss_error *error);
+
 /** Appends the report for programs as one JSON object and a newline: docs/json.md. */
 ss_status ss_write_json(const ss_report *report, ss_text *out, ss_error *error);
 

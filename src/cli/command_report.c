@@ -3,11 +3,9 @@
 #include "cli/run.h"
 
 int ss_command_report(const ss_invocation *asked) {
-    ss_invocation page = *asked;
     if (ss_batch_asked(asked)) {
         ss_run_print_error(asked->file, "is a folder; \"report\" is of one bridge");
         return SS_EXIT_FILE;
     }
-    page.format = SS_FORMAT_PAGE;
-    return ss_run_command(&page, SS_RUN_RATING);
+    return ss_deliver_can(asked) ? ss_run_command(asked, SS_RUN_RATING) : SS_EXIT_USAGE;
 }

@@ -84,6 +84,10 @@ bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report) {
     return false;
 }
 
+static ss_paper_size paper_of(const ss_invocation *asked) {
+    return asked->letter_paper ? SS_PAPER_LETTER : SS_PAPER_A4;
+}
+
 bool ss_deliver_can(const ss_invocation *asked) {
     char drawing[64];
     if (asked->format != SS_FORMAT_PDF && asked->format != SS_FORMAT_PNG) {
@@ -113,8 +117,8 @@ ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_err
     case SS_FORMAT_TEXT: status = ss_write_text(report, style_of(asked), &text, error); break;
     case SS_FORMAT_JSON: status = ss_write_json(report, &text, error); break;
     case SS_FORMAT_PAGE: status = ss_write_html(report, &text, error); break;
+    case SS_FORMAT_PDF: status = ss_write_pdf(report, paper_of(asked), &text, error); break;
     case SS_FORMAT_SVG:
-    case SS_FORMAT_PDF:
     case SS_FORMAT_PNG: break; /* of a figure alone */
     case SS_FORMAT_CSV: status = ss_write_csv(report, asked->table, &text, error); break;
     }

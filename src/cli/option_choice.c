@@ -73,6 +73,9 @@ bool ss_option_choose(const ss_option *option, const char *value, ss_invocation 
     }
     if (strcmp(option->name, "figure") == 0) {
         out->figure = choice;
+    } else if (strcmp(option->name, "paper") == 0) {
+        out->paper_given = true;
+        out->letter_paper = choice == 1;
     } else {
         out->units_given = true;
         out->units = choice == 1 ? SS_UNITS_SI : SS_UNITS_US;
@@ -142,6 +145,11 @@ bool ss_option_format(ss_invocation *out, ss_usage_error *error) {
     }
     if (choice >= 0 && out->dots > 0 && out->format != SS_FORMAT_PNG) {
         snprintf(error->message, sizeof error->message, "--resolution goes with png only");
+        return false;
+    }
+    if (choice >= 0 && ss_option_of("paper", out->command->bit) != NULL && out->paper_given &&
+        out->format != SS_FORMAT_PDF) {
+        snprintf(error->message, sizeof error->message, "--paper goes with pdf only; html prints on either");
         return false;
     }
     return choice >= 0;

@@ -84,7 +84,8 @@ typedef struct ss_invocation {
     ss_format format;
     const char *format_word; /**< as it was given; NULL: it was not */
     int dots;                /**< of a png to an inch; 0: not asked */
-    const char *table;       /**< the only table of CSV, or NULL */
+    bool paper_given, letter_paper;
+    const char *table; /**< the only table of CSV, or NULL */
     bool quiet, help, version;
     bool abreast;        /**< `analyze` has trucks abreast too */
     bool brief;          /**< `rate` and `report` do not rate the bridge again with a change */

@@ -93,6 +93,11 @@ void ss_run_print_diags(ss_pipe *pipe, bool quiet) {
     ss_run_print_said(&said);
 }
 
+/* A page of HTML or of paper, with figures, and without what is for programs alone. */
+static bool is_page(const ss_invocation *asked) {
+    return asked->format == SS_FORMAT_PAGE || asked->format == SS_FORMAT_PDF;
+}
+
 ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_extent reach) {
     const ss_node *const variants = pipe->base.root == NULL ? NULL : ss_description_variants(&pipe->base);
     ss_results results = {.command = asked->command->name,
@@ -104,7 +109,7 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
                           .diags = &pipe->diags,
                           .detail = asked->detail,
                           .require = asked->require,
-                          .text_only = asked->format == SS_FORMAT_TEXT || asked->format == SS_FORMAT_PAGE};
+                          .text_only = asked->format == SS_FORMAT_TEXT || is_page(asked)};
     if (reach >= SS_RUN_ANALYSIS) {
         results.permanent = &pipe->whole.permanent;
         results.placements = &pipe->whole.placements;
@@ -172,7 +177,7 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     if (status == SS_OK && reach == SS_RUN_RATING) {
         status = ss_pipe_slab(&pipe, &error);
     }
-    if (status == SS_OK && asked->format == SS_FORMAT_PAGE) {
+    if (status == SS_OK && is_page(asked)) {
         static const ss_effect_kind kinds[] = {SS_EFFECT_MOMENT, SS_EFFECT_SHEAR, SS_EFFECT_DEFLECTION};
         status = ss_pipe_along(&pipe, kinds, 3, &error);
     }

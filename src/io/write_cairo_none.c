@@ -26,3 +26,10 @@ const char *ss_libraries_drawing(char *buffer, size_t size) {
     }
     return NULL;
 }
+
+ss_status ss_write_pdf(const ss_report *report, ss_paper_size paper, ss_text *out, ss_error *error) {
+    (void)report;
+    (void)paper;
+    (void)out;
+    return refuse(error);
+}
