@@ -55,6 +55,7 @@ typedef struct ss_table {
     ss_audience audience;
     bool record; /**< one row that programs see as an object, not a list; people see it as "title: value"
                     lines */
+    bool bars;   /**< text for people shows the first number of each row as a bar too, with a mark at 1 */
     int column_count, row_count;
     const ss_column *columns;
     ss_cell *cells; /**< row_count x column_count */

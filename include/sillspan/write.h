@@ -1,10 +1,11 @@
-/* write.h - reports as text, HTML, PDF, JSON and CSV, figures as SVG, PDF and PNG, and files that are written
- * whole or not at all.
+/* write.h - reports as text, HTML, PDF, JSON and CSV, figures as SVG, PDF and PNG, grids as VTK,
+ * and files that are written whole or not at all.
  */
 #ifndef SILLSPAN_WRITE_H
 #define SILLSPAN_WRITE_H
 
 #include "sillspan/figure.h"
+#include "sillspan/grid.h"
 #include "sillspan/report.h"
 #include "sillspan/text.h"
 
@@ -69,6 +70,13 @@ ss_status ss_write_figure_pdf(const ss_figure *figure, ss_text *out, ss_error *e
 /** Appends it as PNG of so many dots per inch, on white; its bytes hold zeros. Else as ss_write_figure_pdf.
  */
 ss_status ss_write_figure_png(const ss_figure *figure, int dots, ss_text *out, ss_error *error);
+
+/**
+ * Appends a grid as an unstructured grid of VTK XML (docs/export.md): lengths of points and values in
+ * `units`, which the names of arrays say; numbers as base64 with the least byte first, texts as codes of
+ * bytes.
+ */
+ss_status ss_write_vtu(const ss_grid *grid, ss_unit_system units, ss_text *out, ss_error *error);
 
 /**
  * Writes a file whole or not at all: a new file in the same directory, flushed to the disk, then renamed. An

@@ -111,6 +111,21 @@ static const ss_command commands[] = {
      "sillspan draw --figure moment -o moment.pdf models/bridges/alder-branch.cfg\n"
      "sillspan draw --figure plan --resolution 300 -o plan.png models/bridges/alder-branch.cfg",
      ss_command_draw, SS_TAKES_FILE},
+    {"export", SS_IN_EXPORT, "the model and its results, or an influence surface, as a VTK file",
+     "Writes a file of the open VTK XML format, an unstructured grid (.vtu) that general viewers of fields "
+     "and\n"
+     "programs read: nodes, lines and floor beams with their stiffness, springs of joints and bearings; the\n"
+     "displacements and forces of the dead load, and the least and the most that each truck adds, as "
+     "analyze\n"
+     "has them. With --influence the influence surface of one probe of the description, or of one whose "
+     "keys\n"
+     "are given, over the deck instead. Units stand in the names. What is in the file: docs/export.md.",
+     "sillspan export -o alder-branch.vtu models/bridges/alder-branch.cfg\n"
+     "sillspan export --set rating.trucks=EV3 --units si -o ev3.vtu models/bridges/alder-branch.cfg\n"
+     "sillspan export --influence \"north box at midspan\" -o box.vtu models/bridges/alder-branch.cfg\n"
+     "sillspan export --influence \"car=south; line=stringer 2; x=21 ft; effect=moment\" \\\n"
+     "  -o stringer.vtu models/bridges/alder-branch.cfg",
+     ss_command_export, SS_TAKES_FILE},
     {"new", SS_IN_NEW, "write a commented description to begin with, from a few answers",
      "Asks about the bridge on a terminal, or takes the answers from options, and writes FILE: a whole\n"
      "description with a remark at every value. What was not answered is assumed and marked ASSUMED, to be\n"

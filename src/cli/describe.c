@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/try.h"
+#include "sillspan/probe.h"
 #include "sillspan/reader.h"
 #include "sillspan/text.h"
 #include "sillspan/unknown.h"
@@ -39,6 +40,22 @@ static ss_status add_unknowns(const ss_invocation *asked, ss_description *descri
     return SS_OK;
 }
 
+/* --influence with the keys of a probe, not with a name: names have no =. */
+static bool has_keys(const ss_invocation *asked) {
+    return asked->influence != NULL && strchr(asked->influence, '=') != NULL;
+}
+
+const char *ss_describe_probe(const ss_invocation *asked) {
+    return has_keys(asked) ? "asked for" : asked->influence;
+}
+
+static ss_status add_probe(const ss_invocation *asked, ss_description *description, ss_diag_list *diags) {
+    const ss_status status =
+        has_keys(asked) ? ss_probe_add(description, ss_describe_probe(asked), asked->influence, diags)
+                        : SS_OK;
+    return status == SS_ERROR_DESCRIPTION ? SS_OK : status; /* told with the other faults */
+}
+
 /* Names in variants that nothing has are slips of the pen, whichever variant is looked at. */
 static ss_status check_variants(const ss_description *description, ss_diag_list *diags) {
     const ss_node *const list = ss_description_variants(description);
@@ -61,6 +78,7 @@ ss_status ss_describe_read(const ss_invocation *asked, ss_description *out, ss_d
     }
     SS_TRY(apply_sets(asked, out, diags));
     SS_TRY(add_unknowns(asked, out, diags));
+    SS_TRY(add_probe(asked, out, diags));
     status = ss_description_check(out, diags);
     if (status == SS_OK && diags->faults == 0) {
         SS_TRY(check_variants(out, diags));

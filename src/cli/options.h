@@ -46,7 +46,8 @@ enum {
     SS_IN_SIZE = 512,
     SS_IN_STUDIES = 992, /* compare, bounds, sample, sweep, size */
     SS_IN_REPORT = 1024,
-    SS_IN_DRAW = 2048
+    SS_IN_DRAW = 2048,
+    SS_IN_EXPORT = 4096
 };
 
 typedef struct ss_option {
@@ -111,6 +112,7 @@ typedef struct ss_invocation {
     int points;            /**< of `sweep`; 0: not asked. What it varies is in `unknowns` */
     const char *stiffness; /**< joint that `sweep` goes through, or NULL */
     int figure;            /**< of `draw`: number of the choice */
+    const char *influence; /**< of `export`: probe, or keys of one, or NULL */
 } ss_invocation;
 
 /** What a command takes besides its options. */
@@ -167,6 +169,7 @@ int ss_command_bounds(const ss_invocation *asked);
 int ss_command_sample(const ss_invocation *asked);
 int ss_command_sweep(const ss_invocation *asked);
 int ss_command_draw(const ss_invocation *asked);
+int ss_command_export(const ss_invocation *asked);
 int ss_command_size(const ss_invocation *asked);
 int ss_command_report(const ss_invocation *asked);
 int ss_command_new(const ss_invocation *asked);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "io/write_bar.h"
 #include "io/write_cells.h"
 #include "io/write_lines.h"
 
@@ -34,6 +35,8 @@ typedef struct layout {
     seen_column *columns;
     int count;
     shown *cells; /* row_count x count */
+    int bar;      /* columns of the bars; 0: none */
+    double end;   /* where they end */
     ss_arena arena;
     bool failed;
 } layout;
@@ -144,6 +147,30 @@ static void squeeze(layout *l, int width) {
     squeeze_to(l, width, LEAST, false);
 }
 
+/* The number of a row that its bar is of; NaN: it has none. */
+static double bar_value(const layout *l, int row) {
+    for (int k = 0; k < l->table->column_count; k++) {
+        const ss_cell *cell = &l->table->cells[row * l->table->column_count + k];
+        if (cell->kind == SS_CELL_QUANTITY) {
+            return cell->value;
+        }
+    }
+    return (double)NAN;
+}
+
+/* Bars have the room that the table leaves, and no less than they need as long as words can give way. */
+static void squeeze_with_bars(layout *l, int width) {
+    double largest = 0.0;
+    for (int row = 0; row < l->table->row_count; row++) {
+        largest = fmax(largest, bar_value(l, row));
+    }
+    squeeze_to(l, width - BETWEEN - SS_BAR_FAIR, NARROWEST, true);
+    squeeze(l, width - BETWEEN - SS_BAR_LEAST);
+    const int room = width - BETWEEN - total_width(l);
+    l->bar = room < SS_BAR_LEAST ? 0 : room < SS_BAR_MOST ? room : SS_BAR_MOST;
+    l->end = ss_bar_end(largest);
+}
+
 static bool lay_out(layout *l, int width) {
     const ss_table *table = l->table;
     l->columns = ss_arena_alloc(&l->arena, (size_t)table->column_count, sizeof *l->columns);
@@ -165,7 +192,11 @@ static bool lay_out(layout *l, int width) {
     for (int k = 0; k < l->count; k++) {
         measure(l, &l->columns[k], k);
     }
-    squeeze(l, width);
+    if (table->bars) {
+        squeeze_with_bars(l, width);
+    } else {
+        squeeze(l, width);
+    }
     return !l->failed;
 }
 
@@ -236,6 +267,10 @@ static void put_head(ss_text *out, const layout *l) {
             ss_text_repeat(out, " ", k == 0 ? 0 : BETWEEN);
             put_padded(out, c, text, length);
         }
+        if (l->bar > 0 && line == lines - 1) {
+            ss_text_repeat(out, " ", BETWEEN);
+            ss_bar_scale(out, l->end, l->bar);
+        }
         end_line(out);
     }
     for (int pass = units ? 0 : 1; pass < 2; pass++) {
@@ -249,6 +284,10 @@ static void put_head(ss_text *out, const layout *l) {
             } else {
                 ss_text_repeat(out, "-", c->width);
             }
+        }
+        if (l->bar > 0 && pass == 1) {
+            ss_text_repeat(out, " ", BETWEEN);
+            ss_text_repeat(out, "-", l->bar);
         }
         end_line(out);
     }
@@ -278,6 +317,10 @@ static void put_row(ss_text *out, const layout *l, int row) {
                 ss_text_add_bytes(out, s->text, strlen(s->text));
                 ss_text_repeat(out, " ", after);
             }
+        }
+        if (l->bar > 0 && line == 0) {
+            ss_text_repeat(out, " ", BETWEEN);
+            ss_bar_add(out, bar_value(l, row), l->end, l->bar);
         }
         end_line(out);
     }

@@ -2,9 +2,11 @@
 #include "report/report_parts.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "report/report_words.h"
 
+#define PLAN_NOTE "The first abutment is at the left; across the page is not to the scale of along it."
 /* Room above the deck of a cross-section for the curbs, m. */
 #define ABOVE 0.25
 
@@ -100,20 +102,32 @@ static void draw_stations(canvas *c, const ss_bridge *bridge, double height) {
     }
 }
 
-static void draw_plan(ss_builder *b) {
+/* Parts of one line have one label, that of the whole. */
+static bool named_before(const ss_bridge *bridge, int line) {
+    const ss_line *const own = &bridge->lines[line];
+    for (int i = 0; i < line && own->whole != NULL; i++) {
+        const ss_line *const other = &bridge->lines[i];
+        if (other->car == own->car && other->whole != NULL && strcmp(other->whole, own->whole) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void ss_part_plan(ss_builder *b, const char *title, const char *note, const ss_plan_mark *marks, int count) {
     const ss_bridge *bridge = b->results->bridge;
     const double x0 = bridge->x0;
     const double y0 = left_edge(bridge);
     const int strokes = 4 * bridge->car_count + bridge->line_count + bridge->floor_beam_count +
                         bridge->joint_count + bridge->connector_count + bridge->bearing_count + 2;
-    canvas c = begin(b, "plan", "Plan, from above", strokes,
-                     bridge->line_count + bridge->bearing_count + bridge->car_count + 2);
+    canvas c = begin(b, "plan", title, strokes,
+                     bridge->line_count + bridge->bearing_count + bridge->car_count + 2 + count);
     if (c.drawing == NULL) {
         return;
     }
     c.drawing->width = bridge->x1 - x0;
     c.drawing->height = right_edge(bridge) - y0;
-    c.drawing->note = "The first abutment is at the left; across the page is not to the scale of along it.";
+    c.drawing->note = note;
     for (int i = 0; i < bridge->car_count; i++) {
         const ss_car *car = &bridge->cars[i];
         rectangle(&c, SS_STROKE_EDGE, car->x0 - x0, car->y_left - y0, car->x1 - x0, car->y_right - y0);
@@ -139,9 +153,12 @@ static void draw_plan(ss_builder *b) {
         const ss_line *line = &bridge->lines[i];
         stroke(&c, line->role == SS_ROLE_MAIN ? SS_STROKE_GIRDER : SS_STROKE_LINE, line->x0 - x0,
                line->y - y0, line->x1 - x0, line->y - y0);
+        if (named_before(bridge, i)) {
+            continue;
+        }
+        const char *const name = line->whole == NULL ? line->name : line->whole;
         label(&c, 0.0, line->y - y0, -1,
-              bridge->car_count == 1 ? line->name
-                                     : ss_build_text(b, "%s, %s", bridge->cars[line->car].name, line->name));
+              bridge->car_count == 1 ? name : ss_build_text(b, "%s, %s", bridge->cars[line->car].name, name));
     }
     for (int i = 0; i < bridge->joint_count; i++) {
         draw_joint(&c, bridge, &bridge->joints[i], x0, y0);
@@ -156,6 +173,9 @@ static void draw_plan(ss_builder *b) {
         const double x = bridge->bearings[i].x - x0;
         const double y = bridge->lines[bridge->bearings[i].line].y - y0;
         stroke(&c, SS_STROKE_BEARING, x, y, x, y);
+    }
+    for (int i = 0; i < count; i++) {
+        label(&c, marks[i].x - x0, marks[i].y - y0, 1, marks[i].text);
     }
     draw_stations(&c, bridge, c.drawing->height);
     ss_build_drawing(b, c.drawing);
@@ -270,6 +290,6 @@ static void draw_cross_section(ss_builder *b) {
 
 void ss_part_drawings(ss_builder *b) {
     ss_build_heading(b, SS_FOR_PEOPLE, "What the description says");
-    draw_plan(b);
+    ss_part_plan(b, "Plan, from above", PLAN_NOTE, NULL, 0);
     draw_cross_section(b);
 }

@@ -37,6 +37,13 @@ void ss_part_accuracy(ss_builder *b);
 /** Warnings about the description. */
 void ss_part_warnings(ss_builder *b);
 void ss_part_drawings(ss_builder *b);
+/** A place of the plan that is pointed out. */
+typedef struct ss_plan_mark {
+    double x, y; /**< m */
+    const char *text;
+} ss_plan_mark;
+/** The plan alone, with its places marked; `note` goes under it. */
+void ss_part_plan(ss_builder *b, const char *title, const char *note, const ss_plan_mark *marks, int count);
 void ss_part_description(ss_builder *b);
 void ss_part_loads(ss_builder *b);
 /** A concrete deck that is cast on the cars, with the lines that act with it; nothing where there is none. */

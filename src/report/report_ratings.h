@@ -86,6 +86,9 @@ void ss_rated_steps(ss_builder *b, const char *title, const char *note, const ss
 /** Parts in files of their own. */
 void ss_rated_answer(ss_builder *b);
 void ss_rated_trucks(ss_builder *b, ss_method method);
+/** How far each truck gets, as bars; the plan with the weakest members numbered. */
+void ss_rated_bars(ss_builder *b, ss_method method);
+void ss_rated_plan(ss_builder *b, ss_method method);
 void ss_rated_members(ss_builder *b);
 void ss_rated_worked(ss_builder *b, ss_method method);
 /** One factor line by line, and the strength behind it step by step. */

@@ -286,6 +286,11 @@ void ss_part_answer_tables(ss_builder *b) {
         return;
     }
     const int count = ss_rated_methods(b->results->rated, methods);
+    const bool by_itself = strcmp(b->results->command, "rate") == 0; /* a page to be filed has figures */
+    if (by_itself) {
+        ss_rated_bars(b, methods[0]);
+        ss_rated_plan(b, methods[0]);
+    }
     for (int i = 0; i < count; i++) {
         ss_rated_trucks(b, methods[i]);
     }

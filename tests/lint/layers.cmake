@@ -4,17 +4,17 @@ include("${CMAKE_CURRENT_LIST_DIR}/common.cmake")
 
 # The layer of each public header. A header that is not here is a breach: whoever adds one says where it belongs.
 set(public_base status memory diag text units version work working)
-set(public_model composite coupon_strength description finding fatigue_category section section_form sizing slab unknown
+set(public_model composite coupon_strength description finding fatigue_category probe section section_form sizing slab unknown
   vehicle bridge
   joint joint_stiffness)
 set(public_mechanics mesh grillage libraries spring_sweep)
-set(public_response contact permanent cases envelope)
+set(public_response contact permanent cases envelope influence)
 set(public_assess bearing_rating bearing_web composite_flexure connector deck_rating deck_strength fatigue_life
   flexure joint_strength method posting ratings requirement resistance slab_check slab_strength web_shear)
 set(public_studies bounds compare evaluator fatigue follow joint_out reruns sample size slab_across slab_casting
   slab_connectors sweep trial unknown_trials
   variant watch)
-set(public_report figure report)
+set(public_report figure grid report)
 set(public_io reader write)
 set(public_cli)
 

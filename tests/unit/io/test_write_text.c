@@ -1,4 +1,5 @@
 /* test_write_text.c - lines, tables and drawings as characters. */
+#include "io/write_bar.h"
 #include "io/write_lines.h"
 #include "written_report.h"
 
@@ -60,6 +61,62 @@ static void test_table_is_squeezed(void) {
     CU_ASSERT_PTR_NOT_NULL(strstr(out.data, "  the main girder   10.00"));
     CU_ASSERT_PTR_NOT_NULL(strstr(out.data, "  car on the left\n"));
     ss_text_destroy(&out);
+}
+
+/* The bar of one value, 23 columns wide: 14 of them up to the mark, 7 beyond. */
+static void barred(double value, double end, const char *expected) {
+    ss_text out = {0};
+    ss_bar_add(&out, value, end, 23);
+    CU_ASSERT_STRING_EQUAL(out.data, expected);
+    ss_text_destroy(&out);
+}
+
+static void test_bars(void) {
+    CU_ASSERT_EQUAL(ss_bar_mark(23), 14);
+    barred(0.0, 1.5, "|..............|");
+    barred(-0.4, 1.5, "|..............|");
+    barred(0.5, 1.5, "|=======.......|");
+    /* Not full before it is. */
+    barred(0.999, 1.5, "|=============.|");
+    barred(1.0, 1.5, "|==============|");
+    barred(1.25, 1.5, "|==============|===");
+    barred(1.5, 1.5, "|==============|=======");
+    barred(3.01, 3.0, "|==============|======>");
+    barred((double)INFINITY, 3.0, "|==============|======>");
+    ss_text out = {0};
+    ss_bar_add(&out, (double)NAN, 1.5, 23);
+    CU_ASSERT_EQUAL(out.length, 0);
+    ss_bar_scale(&out, 1.5, 23);
+    CU_ASSERT_STRING_EQUAL(out.data, "0            1.00  1.50");
+    ss_text_destroy(&out);
+    CHECK_CLOSE(ss_bar_end(0.4), 1.5, 1e-12);
+    CHECK_CLOSE(ss_bar_end(1.51), 3.0, 1e-12);
+}
+
+/* Bars have what room a table leaves; where there is none they are left out, and the numbers stay. */
+static void test_bars_of_a_table(void) {
+    static written_report w;
+    int last = 0;
+    for (int width = 30; width <= 100; width += 5) {
+        make_written(&w);
+        w.table.bars = true;
+        w.cells[0].text = "the main girder of the first car on the left";
+        ss_text out = {0};
+        ss_lines_table(&out, &w.table, SS_UNITS_US, width);
+        int bars = 0;
+        for (const char *at = out.data; *at != '\0'; at += strcspn(at, "\n"), at += *at == '\n') {
+            const size_t length = strcspn(at, "\n");
+            CU_ASSERT_TRUE(width < 45 || ss_lines_width(at, length) <= width);
+            bars += memchr(at, '|', length) != NULL;
+        }
+        CU_ASSERT_TRUE(bars == 0 || bars == 2);
+        CU_ASSERT_TRUE(bars >= last); /* once there is room for them, there is in more */
+        last = bars;
+        CU_ASSERT_PTR_NOT_NULL(strstr(out.data, "10.00"));
+        CU_ASSERT_TRUE(width > 30 || bars == 0);
+        ss_text_destroy(&out);
+    }
+    CU_ASSERT_EQUAL(last, 2);
 }
 
 static void test_empty_table_is_silent(void) {
@@ -147,6 +204,8 @@ int main(void) {
         {"wrap", test_wrap},
         {"table", test_table},
         {"table is squeezed", test_table_is_squeezed},
+        {"bars of characters", test_bars},
+        {"bars beside a table", test_bars_of_a_table},
         {"empty table is silent", test_empty_table_is_silent},
         {"record", test_record},
         {"drawing", test_drawing},
