@@ -40,11 +40,10 @@ typedef struct ss_moving_support {
 
 /** Why the stiffness of the joints stays as it is. */
 typedef enum ss_moving_still {
-    SS_MOVING_SWEPT,  /**< it does not */
-    SS_MOVING_ALONE,  /**< there are no joints */
-    SS_MOVING_ENDS,   /**< no joint has a stiffness between none and rigid */
-    SS_MOVING_SLAB,   /**< a slab was cast in stages that belong to it */
-    SS_MOVING_NEEDED, /**< what holds the bridge differs too much for all stiffnesses */
+    SS_MOVING_SWEPT, /**< it does not */
+    SS_MOVING_ALONE, /**< there are no joints */
+    SS_MOVING_ENDS,  /**< no joint has a stiffness between none and rigid */
+    SS_MOVING_SLAB   /**< a slab was cast in stages that belong to it */
 } ss_moving_still;
 
 enum { SS_MOVING_DEAD, SS_MOVING_OPENING }; /**< first loads: dead, then openings of supports in order */

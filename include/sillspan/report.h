@@ -7,6 +7,7 @@
 #include "sillspan/cases.h"
 #include "sillspan/fatigue.h"
 #include "sillspan/joint_out.h"
+#include "sillspan/moving.h"
 #include "sillspan/posting.h"
 #include "sillspan/ratings.h"
 #include "sillspan/reruns.h"
@@ -104,6 +105,23 @@ typedef struct ss_drawing {
     int label_count;
 } ss_drawing;
 
+/** A truck of the part that moves. */
+typedef struct ss_moving_truck {
+    const char *name;
+    const ss_vehicle *vehicle;
+    double low, high; /**< m, between which its middle may be */
+} ss_moving_truck;
+
+/** A part of the page on which a truck is moved. */
+typedef struct ss_moving_sheet {
+    const ss_moving *moving;
+    const ss_bridge *bridge;
+    ss_moving_truck *trucks;
+    int truck_count;
+    const char **bearings; /**< of each bearing what it is called */
+    const char *still;     /**< why the joints' stiffness is not moved; NULL: it is */
+} ss_moving_sheet;
+
 typedef enum ss_block_kind {
     SS_BLOCK_HEADING,
     SS_BLOCK_SENTENCE,
@@ -112,7 +130,8 @@ typedef enum ss_block_kind {
     SS_BLOCK_DRAWING,
     SS_BLOCK_FIGURE, /**< on a page: writers of text and of data leave it out */
     SS_BLOCK_VALUE,
-    SS_BLOCK_BLANKS /**< lines to be filled in by hand, for people: items are what belongs there */
+    SS_BLOCK_MOVING, /**< for people at a screen */
+    SS_BLOCK_BLANKS  /**< lines to be filled in by hand, for people: items are what belongs there */
 } ss_block_kind;
 
 typedef struct ss_block {
@@ -125,6 +144,8 @@ typedef struct ss_block {
     ss_table *table;
     ss_drawing *drawing;
     struct ss_figure *figure; /**< the report's own; see figure.h */
+    const ss_moving_sheet *moving;
+    bool screen; /**< heading: what is under it is not printed */
 } ss_block;
 
 typedef struct ss_report {
@@ -157,6 +178,8 @@ typedef struct ss_results {
     const ss_slab_across *slab_across;         /**< likewise */
     const ss_slab_checks *slab_checks;         /**< of a slab, all parts; NULL: there is none */
     const ss_slab_casting *casting;            /**< likewise */
+    const ss_moving *moving;                   /**< for a page; NULL: there is none */
+    const char *not_moving;                    /**< why there is none, or NULL */
     const ss_bounds *bounds;                   /**< of the bridge's unknowns */
     const ss_sample *sample;                   /**< likewise */
     const ss_sweep *sweep;                     /**< of one value or two */

@@ -175,7 +175,16 @@ done:
     return status;
 }
 
+ss_status ss_pipe_moving(ss_pipe *pipe, ss_error *error) {
+    ss_progress_stage(&pipe->progress, "page");
+    const ss_status status =
+        ss_moving_compute(&pipe->whole.permanent, SS_MOVING_BUDGET, &pipe->moving, &pipe->not_moving);
+    ss_progress_end(&pipe->progress);
+    return status == SS_ERROR_MEMORY ? ss_error_set(error, status, "no memory for the page's truck") : SS_OK;
+}
+
 void ss_pipe_destroy(ss_pipe *pipe) {
+    ss_moving_destroy(&pipe->moving);
     ss_arena_destroy(&pipe->slab_arena);
     ss_fatigue_destroy(&pipe->fatigue);
     ss_reruns_destroy(&pipe->reruns);

@@ -126,6 +126,8 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
         const bool fatigue = pipe->fatigue.count > 0 || pipe->fatigue.failure != NULL;
         results.fatigue = fatigue ? &pipe->fatigue : NULL;
         results.casting = pipe->casting.permanent != NULL ? &pipe->casting : NULL;
+        results.moving = pipe->moving.reading_count > 0 ? &pipe->moving : NULL;
+        results.not_moving = pipe->not_moving.status != SS_OK ? pipe->not_moving.message : NULL;
         results.slab_connectors = pipe->slab_checks.arena != NULL ? &pipe->slab_connectors : NULL;
         results.slab_across = pipe->slab_checks.arena != NULL ? &pipe->slab_across : NULL;
         results.slab_checks = pipe->slab_checks.arena != NULL ? &pipe->slab_checks : NULL;
@@ -180,6 +182,9 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     if (status == SS_OK && is_page(asked)) {
         static const ss_effect_kind kinds[] = {SS_EFFECT_MOMENT, SS_EFFECT_SHEAR, SS_EFFECT_DEFLECTION};
         status = ss_pipe_along(&pipe, kinds, 3, &error);
+    }
+    if (status == SS_OK && reach == SS_RUN_RATING && asked->format == SS_FORMAT_PAGE) {
+        status = ss_pipe_moving(&pipe, &error);
     }
     if (status == SS_OK) {
         const ss_results results = ss_run_results(&pipe, asked, reach);

@@ -6,6 +6,7 @@
 #include "cli/progress.h"
 #include "sillspan/fatigue.h"
 #include "sillspan/joint_out.h"
+#include "sillspan/moving.h"
 #include "sillspan/report.h"
 #include "sillspan/reruns.h"
 #include "sillspan/text.h"
@@ -34,6 +35,8 @@ typedef struct ss_pipe {
     ss_slab_connectors slab_connectors;
     ss_slab_across slab_across;
     ss_slab_casting casting;
+    ss_moving moving;    /**< of a page */
+    ss_error not_moving; /**< status SS_OK: nothing kept it from being made */
     ss_progress progress;
 } ss_pipe;
 
@@ -74,6 +77,8 @@ ss_status ss_pipe_slab(ss_pipe *pipe, ss_error *error);
 /** One truck over the bridge, for moment, shear or deflection of the main girders, into pipe->along. What is
  * before it in the pipe must be computed. `kinds` of `count`. */
 ss_status ss_pipe_along(ss_pipe *pipe, const ss_effect_kind *kinds, int count, ss_error *error);
+/** What the part of a page needs on which a truck is moved; what keeps it from that is told on the page. */
+ss_status ss_pipe_moving(ss_pipe *pipe, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);
 
 /** Whether the report has the table that --table names, if one is named; else says which there are. */

@@ -1,7 +1,9 @@
-/* write_html.c - a report as one HTML page that needs nothing else: no network, no script. */
+/* write_html.c - a report as one HTML page that needs nothing else: no network, and a script for the part of
+ * it that moves alone. */
 #include "sillspan/write.h"
 
 #include "io/write_html.h"
+#include "io/write_html_moving.h"
 #include "sillspan/version.h"
 
 /* With fewer sections a table of contents is no help. */
@@ -31,16 +33,33 @@ static int count_sections(const ss_report *report) {
     return count;
 }
 
-static void put_head(ss_text *out, const char *title) {
-    ss_text_add(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-                     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-                     /* Whatever a description holds, the page fetches and runs nothing. */
-                     "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-                     "style-src 'unsafe-inline'\">\n"
+static bool has_moving(const ss_report *report) {
+    for (int i = 0; i < report->count; i++) {
+        if (report->blocks[i].kind == SS_BLOCK_MOVING) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void put_head(ss_text *out, const char *title, bool moving) {
+    ss_text_add(out,
+                "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                /* Whatever a description holds, the page fetches nothing and runs its own script alone. */
+                "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+                "style-src 'unsafe-inline'");
+    if (moving) {
+        ss_html_moving_policy(out);
+    }
+    ss_text_add(out, "\">\n"
                      "<meta name=\"generator\" content=\"sillspan " SS_VERSION "\">\n<title>");
     ss_html_text(out, title);
     ss_text_add(out, "</title>\n<style>\n");
     ss_html_style(out);
+    if (moving) {
+        ss_html_moving_style(out);
+    }
     ss_text_add(out, "@page { @top-left { content: \"");
     ss_html_style_text(out, title);
     ss_text_add(out, "\"; } }\n</style>\n</head>\n");
@@ -56,7 +75,8 @@ static void put_contents(const ss_html *page) {
         if (!is_seen(block) || block->kind != SS_BLOCK_HEADING || block == title) {
             continue;
         }
-        ss_text_printf(page->out, "<li><a href=\"#s%d\">", ++number);
+        ss_text_printf(page->out, "<li%s><a href=\"#s%d\">", block->screen ? " class=\"screen\"" : "",
+                       ++number);
         ss_html_text(page->out, block->text);
         ss_text_add(page->out, "</a></li>\n");
     }
@@ -111,8 +131,8 @@ static void put_heading(ss_html *page, const ss_block *block, bool contents) {
     }
     page->sections++;
     page->section = block->text;
-    ss_text_printf(out, "<section id=\"s%d\" aria-labelledby=\"h%d\">\n<h2 id=\"h%d\">", page->sections,
-                   page->sections, page->sections);
+    ss_text_printf(out, "<section id=\"s%d\"%s aria-labelledby=\"h%d\">\n<h2 id=\"h%d\">", page->sections,
+                   block->screen ? " class=\"screen\"" : "", page->sections, page->sections);
     ss_html_text(out, block->text);
     ss_text_add(out, "</h2>\n");
 }
@@ -127,6 +147,7 @@ static int put_block(ss_html *page, int i, bool contents) {
     case SS_BLOCK_DRAWING: ss_html_drawing(page, block->drawing); break;
     case SS_BLOCK_FIGURE: ss_html_figure(page, block->figure); break;
     case SS_BLOCK_BLANKS: put_blanks(page->out, block); break;
+    case SS_BLOCK_MOVING: ss_html_moving(page, block->moving); break;
     case SS_BLOCK_VALUE:
         ss_text_add(page->out, "<p class=\"said\">");
         ss_html_text(page->out, block->text);
@@ -167,7 +188,7 @@ static void put_body(ss_html *page) {
 ss_status ss_write_html(const ss_report *report, ss_text *out, ss_error *error) {
     const ss_block *const title = title_of(report);
     ss_html page = {.report = report, .out = out, .section = title == NULL ? "Results" : title->text};
-    put_head(out, page.section);
+    put_head(out, page.section, has_moving(report));
     ss_text_add(out, "<body>\n");
     if (count_sections(report) > 0) {
         ss_text_add(out, "<a class=\"skip\" href=\"#s1\">To the answer</a>\n");

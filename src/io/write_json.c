@@ -130,6 +130,7 @@ static bool add_block(json_t *root, const ss_block *block, ss_unit_system units)
     case SS_BLOCK_SENTENCE:
     case SS_BLOCK_DRAWING:
     case SS_BLOCK_FIGURE:
+    case SS_BLOCK_MOVING:
     case SS_BLOCK_BLANKS: break;
     }
     return true;

@@ -181,6 +181,7 @@ static void add_blanks(ss_pdf *pdf, const ss_block *block) {
 static int add_block(ss_pdf *pdf, int i, bool soft) {
     const ss_block *const block = &pdf->report->blocks[i];
     switch (block->kind) {
+    case SS_BLOCK_MOVING: /* for a screen */
     case SS_BLOCK_HEADING: break;
     case SS_BLOCK_SENTENCE: return add_sentences(pdf, i, soft);
     case SS_BLOCK_LIST: add_list(pdf, block); break;

@@ -87,6 +87,7 @@ ss_status ss_write_text(const ss_report *report, ss_text_style style, ss_text *o
         case SS_BLOCK_LIST: put_list(out, block, style.width); break;
         case SS_BLOCK_TABLE: ss_lines_table(out, block->table, report->units, style.width); break;
         case SS_BLOCK_DRAWING: ss_lines_drawing(out, block->drawing, style.width); break;
+        case SS_BLOCK_MOVING: break;
         case SS_BLOCK_BLANKS: put_blanks(out, block); break;
         case SS_BLOCK_FIGURE:
         case SS_BLOCK_SENTENCE: break;

@@ -183,6 +183,7 @@ static void add_filed(ss_builder *b) {
         ss_build_heading(b, SS_FOR_PEOPLE, "Truck by truck");
         ss_part_answer_tables(b);
     }
+    ss_part_moving(b);
     add_pictured(b);
     add_described_loads(b);
     ss_part_assumed(b);

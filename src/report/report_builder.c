@@ -105,6 +105,21 @@ void ss_build_value(ss_builder *b, ss_audience audience, const char *key, const 
     }
 }
 
+void ss_build_screen_heading(ss_builder *b, const char *text) {
+    ss_block *block = add_block(b, SS_BLOCK_HEADING, SS_FOR_PEOPLE);
+    if (block != NULL) {
+        block->text = text;
+        block->screen = true;
+    }
+}
+
+void ss_build_moving(ss_builder *b, const ss_moving_sheet *sheet) {
+    ss_block *block = add_block(b, SS_BLOCK_MOVING, SS_FOR_PEOPLE);
+    if (block != NULL) {
+        block->moving = sheet;
+    }
+}
+
 void ss_build_blanks(ss_builder *b, const char **items, int count) {
     ss_block *block = add_block(b, SS_BLOCK_BLANKS, SS_FOR_PEOPLE);
     if (block != NULL) {

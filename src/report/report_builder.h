@@ -48,6 +48,9 @@ void ss_build_list(ss_builder *b, ss_audience audience, const char *key, const c
 void ss_build_blanks(ss_builder *b, const char **items, int count);
 
 /** `drawing` lives in the report's arena. */
+/** Heading of what is for people at a screen and is not printed. */
+void ss_build_screen_heading(ss_builder *b, const char *text);
+void ss_build_moving(ss_builder *b, const ss_moving_sheet *sheet);
 void ss_build_drawing(ss_builder *b, ss_drawing *drawing);
 
 /** Makes a figure of the results; what keeps it from being made, other than memory, is said in its place. */

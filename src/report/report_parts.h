@@ -44,6 +44,8 @@ typedef struct ss_plan_mark {
 } ss_plan_mark;
 /** The plan alone, with its places marked; `note` goes under it. */
 void ss_part_plan(ss_builder *b, const char *title, const char *note, const ss_plan_mark *marks, int count);
+/** A truck that is moved over the bridge, on a page; nothing elsewhere. */
+void ss_part_moving(ss_builder *b);
 void ss_part_description(ss_builder *b);
 void ss_part_loads(ss_builder *b);
 /** A concrete deck that is cast on the cars, with the lines that act with it; nothing where there is none. */

@@ -69,8 +69,8 @@ done:
 }
 
 ss_status ss_moving_compute(const ss_permanent *permanent, size_t budget, ss_moving *out, ss_error *error) {
-    static const fineness tries[] = {{13, 1e-5}, {11, 1e-5}, {9, 1e-5}, {9, 3e-5},
-                                     {7, 3e-5},  {7, 1e-4},  {5, 1e-4}};
+    static const fineness tries[] = {{13, 1e-5}, {11, 1e-5}, {9, 1e-5}, {9, 2e-5},
+                                     {9, 4e-5},  {7, 4e-5},  {7, 1e-4}, {5, 1e-4}};
     ss_status status = SS_OK;
     ss_moving made = {0};
     for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {

@@ -309,7 +309,7 @@ static ss_status keep_modes(ss_moving_job *job, double *matter, double tolerance
         const double low = m->none ? 0.0 : m->least, high = m->rigid ? (double)INFINITY : m->most;
         const double most =
             m->l[j] == 0.0 ? m->most * m->t1 : ss_max(fabs(weight(m, j, low)), fabs(weight(m, j, high)));
-        if (matter[j] * most > tolerance) {
+        if (matter[j] * most > 0.3 * tolerance) {
             matter[kept] = matter[j] * most; /* what it does at most */
             from[kept++] = j;
         }
@@ -370,9 +370,13 @@ ss_status ss_moving_fit(ss_moving_job *job, double tolerance, ss_error *error) {
     const size_t supports = (size_t)m->support_count, rest = (size_t)m->reading_count - supports;
     m->unit = ss_alloc(2 * fields, sizeof *m->unit);
     SS_TRY(m->unit == NULL ? ss_no_memory(error) : SS_OK);
-    for (int i = 0; i < m->reading_count; i++) SS_TRY(fit_field(&f, i, tolerance, error));
+    for (int i = 0; i < m->reading_count; i++) {
+        /* What lifts, and by how much, hangs on small sums of large reactions. */
+        const double share = m->reading[i].kind == SS_MOVING_SUPPORT ? 0.1 : 1.0;
+        SS_TRY(fit_field(&f, i, share * tolerance, error));
+    }
     for (int j = 0; j < m->mode_count; j++) {
-        SS_TRY(fit_field(&f, m->reading_count + j, ss_min(tolerance / matter[j], 0.1), error));
+        SS_TRY(fit_field(&f, m->reading_count + j, ss_min(0.2 * tolerance / matter[j], 0.1), error));
     }
     m->tolerance = tolerance;
     m->bytes = m->byte_count + 16 * fields +
