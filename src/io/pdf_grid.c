@@ -20,7 +20,7 @@ static const double sizes[] = {8.8, 8.2, 7.6, 7.0};
 static const ss_pen unit_pen = {SS_FACE_SERIF, 1.0, SS_PDF_INK};
 static const ss_pen title_pen = {SS_FACE_SERIF_BOLD, 1.0, SS_PDF_INK};
 
-double ss_grid_after(const ss_pdf *pdf, const char *shown) {
+double ss_pdf_grid_after(const ss_pdf *pdf, const char *shown) {
     const size_t before = strspn(shown, "-0123456789");
     if (before == 0) {
         return -1.0;
@@ -40,20 +40,20 @@ static double longest_word(ss_pdf *pdf, ss_pen pen, const char *text) {
     return longest;
 }
 
-static void widen(ss_grid_column *c, double natural, double whole, double least, double broken) {
+static void widen(ss_pdf_grid_column *c, double natural, double whole, double least, double broken) {
     c->whole = fmax(c->whole, whole);
     c->natural = fmax(c->natural, natural);
     c->least = fmax(c->least, least);
     c->broken = fmax(c->broken, broken);
 }
 
-static void measure_title(ss_pdf *pdf, ss_grid_column *c, ss_pen pen, const char *text) {
+static void measure_title(ss_pdf *pdf, ss_pdf_grid_column *c, ss_pen pen, const char *text) {
     const double least = longest_word(pdf, pen, text);
     widen(c, ss_pdf_width(pdf, pen, text), least, least, fmin(least, PIECE));
 }
 
-static void measure_cell(ss_pdf *pdf, ss_grid_column *c, const char *shown) {
-    const double after = c->words ? -1.0 : ss_grid_after(pdf, shown);
+static void measure_cell(ss_pdf *pdf, ss_pdf_grid_column *c, const char *shown) {
+    const double after = c->words ? -1.0 : ss_pdf_grid_after(pdf, shown);
     const double width = ss_pdf_width(pdf, unit_pen, shown) + (after >= 0.0 ? c->after - after : 0.0);
     if (ss_cells_number(shown) && strlen(shown) <= QUANTITY) {
         widen(c, width, width, width, width);
@@ -63,11 +63,11 @@ static void measure_cell(ss_pdf *pdf, ss_grid_column *c, const char *shown) {
     }
 }
 
-static void measure_column(ss_grid *g, int k) {
+static void measure_column(ss_pdf_grid *g, int k) {
     ss_pdf *const pdf = g->pdf;
-    ss_grid_column *const c = &g->columns[k];
+    ss_pdf_grid_column *const c = &g->columns[k];
     for (int row = 0; row < g->table->row_count && !c->words; row++) {
-        c->after = fmax(c->after, ss_grid_after(pdf, g->cells[row * g->count + k]));
+        c->after = fmax(c->after, ss_pdf_grid_after(pdf, g->cells[row * g->count + k]));
     }
     measure_title(pdf, c, title_pen, c->title);
     measure_title(pdf, c, unit_pen, c->unit);
@@ -76,14 +76,14 @@ static void measure_column(ss_grid *g, int k) {
     }
 }
 
-static bool read_columns(ss_grid *g) {
+static bool read_columns(ss_pdf_grid *g) {
     ss_pdf *const pdf = g->pdf;
     const ss_table *const table = g->table;
     g->columns = ss_arena_alloc(&pdf->arena, (size_t)table->column_count, sizeof *g->columns);
     for (int i = 0; g->columns != NULL && i < table->column_count; i++) {
         if (table->columns[i].audience != SS_FOR_PROGRAMS && !ss_cells_empty(table, i)) {
             const ss_column *const column = &table->columns[i];
-            g->columns[g->count++] = (ss_grid_column){
+            g->columns[g->count++] = (ss_pdf_grid_column){
                 .column = column,
                 .index = i,
                 .title = ss_pdf_plain(pdf, column->title),
@@ -94,7 +94,7 @@ static bool read_columns(ss_grid *g) {
     return g->columns != NULL;
 }
 
-static char *read_cell(ss_grid *g, int row, const ss_grid_column *c, int decimals) {
+static char *read_cell(ss_pdf_grid *g, int row, const ss_pdf_grid_column *c, int decimals) {
     ss_text shown = {0};
     ss_cells_add(&shown, &g->table->cells[row * g->table->column_count + c->index], c->column, decimals,
                  g->pdf->report->units);
@@ -104,7 +104,7 @@ static char *read_cell(ss_grid *g, int row, const ss_grid_column *c, int decimal
     return kept;
 }
 
-bool ss_grid_measure(ss_grid *g) {
+bool ss_pdf_grid_measure(ss_pdf_grid *g) {
     ss_pdf *const pdf = g->pdf;
     if (pdf->failed || !read_columns(g)) {
         pdf->failed = true;
@@ -125,7 +125,7 @@ bool ss_grid_measure(ss_grid *g) {
 /* How narrow a column may become. */
 typedef enum pressure { CELLS_WHOLE, COMFORTABLE, WORDS_WHOLE, WORDS_BROKEN } pressure;
 
-static double narrowest(const ss_grid_column *c, pressure press) {
+static double narrowest(const ss_pdf_grid_column *c, pressure press) {
     switch (press) {
     case CELLS_WHOLE: return c->whole;
     case COMFORTABLE: return fmin(c->whole, fmax(c->least, c->words ? COMFORT : 0.0));
@@ -136,13 +136,13 @@ static double narrowest(const ss_grid_column *c, pressure press) {
 }
 
 /* Titles get what cells leave. */
-static double most(const ss_grid_column *c, pressure press) {
+static double most(const ss_pdf_grid_column *c, pressure press) {
     return press == CELLS_WHOLE ? c->natural : c->whole;
 }
 
 /* Gives some columns their widths, between the narrowest and the most that they make use of. False: there is
  * no room. */
-static bool give_widths(ss_grid *g, const int *which, int count, pressure press) {
+static bool give_widths(ss_pdf_grid *g, const int *which, int count, pressure press) {
     double least = 0.0;
     double natural = 0.0;
     for (int i = 0; i < count; i++) {
@@ -156,7 +156,7 @@ static bool give_widths(ss_grid *g, const int *which, int count, pressure press)
     const double share = natural <= room ? 1.0 : (room - least) / fmax(natural - least, 1e-9);
     double x = 0.0;
     for (int i = 0; i < count; i++) {
-        ss_grid_column *const c = &g->columns[which[i]];
+        ss_pdf_grid_column *const c = &g->columns[which[i]];
         const double low = narrowest(c, press);
         c->width = g->size * (low + share * (most(c, press) - low));
         c->x = x;
@@ -165,12 +165,12 @@ static bool give_widths(ss_grid *g, const int *which, int count, pressure press)
     return true;
 }
 
-static void set_size(ss_grid *g, double size) {
+static void set_size(ss_pdf_grid *g, double size) {
     g->size = size;
     g->gap = size > 8.0 ? SS_PDF_MM(3.0) : SS_PDF_MM(2.1);
 }
 
-void ss_grid_fit(ss_grid *g) {
+void ss_pdf_grid_fit(ss_pdf_grid *g) {
     int *const all = ss_arena_alloc(&g->pdf->arena, (size_t)g->count, sizeof *all);
     if (all == NULL) {
         g->pdf->failed = true;
@@ -198,12 +198,12 @@ void ss_grid_fit(ss_grid *g) {
     }
 }
 
-void ss_grid_place(ss_grid *g, const int *which, int count) {
+void ss_pdf_grid_place(ss_pdf_grid *g, const int *which, int count) {
     if (!give_widths(g, which, count, WORDS_WHOLE) && !give_widths(g, which, count, WORDS_BROKEN)) {
         /* Two columns that together are wider than the page: half of it for each, and their words are broken.
          */
         for (int i = 0; i < count; i++) {
-            ss_grid_column *const c = &g->columns[which[i]];
+            ss_pdf_grid_column *const c = &g->columns[which[i]];
             c->width = (g->pdf->width - g->gap * (count - 1)) / count;
             c->x = i * (c->width + g->gap);
         }

@@ -5,7 +5,7 @@
 #include "io/pdf_parts.h"
 
 /** A column that people see. Widths are of letters of size 1, until `width`, which is points. */
-typedef struct ss_grid_column {
+typedef struct ss_pdf_grid_column {
     const ss_column *column;
     int index; /**< in the table */
     char *title, *unit;
@@ -16,28 +16,28 @@ typedef struct ss_grid_column {
     double least;   /**< no word is */
     double broken;  /**< long words are */
     double x, width;
-} ss_grid_column;
+} ss_pdf_grid_column;
 
-typedef struct ss_grid {
+typedef struct ss_pdf_grid {
     ss_pdf *pdf;
     const ss_table *table;
-    ss_grid_column *columns;
+    ss_pdf_grid_column *columns;
     int count;
     char **cells; /**< row by row, `count` in each */
     double size, gap;
     bool split; /**< too wide for the page: some columns at a time, the first with all of them */
-} ss_grid;
+} ss_pdf_grid;
 
 /** Reads the cells and measures them. False: no memory, or nothing to be seen. */
-bool ss_grid_measure(ss_grid *grid);
+bool ss_pdf_grid_measure(ss_pdf_grid *grid);
 
 /** Chooses the size of letters, and the columns' widths unless `split`. */
-void ss_grid_fit(ss_grid *grid);
+void ss_pdf_grid_fit(ss_pdf_grid *grid);
 
 /** Widths for these of the columns alone, which come after each other. */
-void ss_grid_place(ss_grid *grid, const int *which, int count);
+void ss_pdf_grid_place(ss_pdf_grid *grid, const int *which, int count);
 
 /** Width of a plain number from the point on, in letters of size 1; below 0: it is none. */
-double ss_grid_after(const ss_pdf *pdf, const char *shown);
+double ss_pdf_grid_after(const ss_pdf *pdf, const char *shown);
 
 #endif

@@ -9,7 +9,7 @@
 #define LEADING 1.28
 #define PAD SS_PDF_MM(0.5)
 
-static char *title_of(ss_grid *g, bool again) {
+static char *title_of(ss_pdf_grid *g, bool again) {
     char *const title = ss_pdf_plain(g->pdf, g->table->title);
     if (!again || g->pdf->failed) {
         return title;
@@ -21,7 +21,7 @@ static char *title_of(ss_grid *g, bool again) {
 }
 
 /* Lines that a title takes in its column. */
-static int lines_of(const ss_grid *g, const ss_grid_column *c, ss_pen pen) {
+static int lines_of(const ss_pdf_grid *g, const ss_pdf_grid_column *c, ss_pen pen) {
     int lines = 0;
     for (char *at = c->title; *at != '\0'; lines++) {
         char *next = at;
@@ -33,7 +33,7 @@ static int lines_of(const ss_grid *g, const ss_grid_column *c, ss_pen pen) {
     return lines;
 }
 
-static void add_head_cell(ss_grid *g, const ss_grid_column *c, ss_pen pen, double leading, int skip) {
+static void add_head_cell(ss_pdf_grid *g, const ss_pdf_grid_column *c, ss_pen pen, double leading, int skip) {
     ss_pdf *const pdf = g->pdf;
     char *at = c->title;
     for (int line = skip; *at != '\0' && !pdf->failed; line++) {
@@ -50,7 +50,7 @@ static void add_head_cell(ss_grid *g, const ss_grid_column *c, ss_pen pen, doubl
 }
 
 /* Titles stand on the units, and these on the rule. */
-static void add_head(ss_grid *g, const int *which, int count) {
+static void add_head(ss_pdf_grid *g, const int *which, int count) {
     ss_pdf *const pdf = g->pdf;
     const ss_pen pen = {SS_FACE_SERIF_BOLD, g->size, SS_PDF_INK};
     const ss_pen soft = {SS_FACE_SERIF_ITALIC, g->size, SS_PDF_SOFT};
@@ -58,25 +58,25 @@ static void add_head(ss_grid *g, const int *which, int count) {
     int lines = 0;
     bool units = false;
     for (int i = 0; i < count; i++) {
-        const ss_grid_column *const c = &g->columns[which[i]];
+        const ss_pdf_grid_column *const c = &g->columns[which[i]];
         const int own = lines_of(g, c, pen);
         lines = own > lines ? own : lines;
         units = units || c->unit[0] != '\0';
     }
     const double height = (lines + (units ? 1 : 0)) * leading + SS_PDF_MM(1.0);
-    const ss_grid_column *const last = &g->columns[which[count - 1]];
+    const ss_pdf_grid_column *const last = &g->columns[which[count - 1]];
     ss_pdf_box(pdf, SS_PDF_MM(1.0), height)->keep = true;
     ss_pdf_rule(pdf, SS_PDF_INK, 0.8, (ss_spot){0.0, height - 0.4},
                 (ss_spot){last->x + last->width, height - 0.4});
     for (int i = 0; i < count; i++) {
-        const ss_grid_column *const c = &g->columns[which[i]];
+        const ss_pdf_grid_column *const c = &g->columns[which[i]];
         add_head_cell(g, c, pen, leading, lines - lines_of(g, c, pen));
         const double x = c->words ? c->x : c->x + c->width - ss_pdf_width(pdf, soft, c->unit);
         ss_pdf_text(pdf, soft, (ss_spot){x, (lines + 0.85) * leading}, c->unit);
     }
 }
 
-static int add_row(ss_grid *g, const int *which, int count, int row) {
+static int add_row(ss_pdf_grid *g, const int *which, int count, int row) {
     ss_pdf *const pdf = g->pdf;
     ss_strip_cell *const cells = ss_alloc((size_t)count, sizeof *cells);
     if (cells == NULL) {
@@ -84,9 +84,9 @@ static int add_row(ss_grid *g, const int *which, int count, int row) {
         return 0;
     }
     for (int i = 0; i < count; i++) {
-        const ss_grid_column *const c = &g->columns[which[i]];
+        const ss_pdf_grid_column *const c = &g->columns[which[i]];
         char *const shown = g->cells[row * g->count + which[i]];
-        const double after = c->words ? -1.0 : ss_grid_after(pdf, shown);
+        const double after = c->words ? -1.0 : ss_pdf_grid_after(pdf, shown);
         cells[i] = (ss_strip_cell){.text = shown,
                                    .x = c->x,
                                    .width = c->width,
@@ -116,7 +116,7 @@ static void keep_rows(ss_pdf *pdf, int first, int second_row, int last_row_but_o
     }
 }
 
-static void add_rows(ss_grid *g, const int *which, int count) {
+static void add_rows(ss_pdf_grid *g, const int *which, int count) {
     ss_pdf *const pdf = g->pdf;
     const int rows = g->table->row_count;
     add_head(g, which, count);
@@ -138,12 +138,12 @@ static void add_rows(ss_grid *g, const int *which, int count) {
     }
     keep_rows(pdf, head + 1, second, last_but_one, WHOLE_ROWS);
     const ss_box *const last = &pdf->boxes[pdf->box_count - 1];
-    const ss_grid_column *const end = &g->columns[which[count - 1]];
+    const ss_pdf_grid_column *const end = &g->columns[which[count - 1]];
     ss_pdf_rule(pdf, SS_PDF_INK, 0.5, (ss_spot){0.0, last->height},
                 (ss_spot){end->x + end->width, last->height});
 }
 
-static void add_caption(ss_grid *g, bool again) {
+static void add_caption(ss_pdf_grid *g, bool again) {
     char *const title = title_of(g, again);
     if (title[0] != '\0') {
         ss_pdf_caption(g->pdf, title);
@@ -153,7 +153,7 @@ static void add_caption(ss_grid *g, bool again) {
 }
 
 /* As many columns at a time as there is room for, the first with each of them. */
-static void add_parts(ss_grid *g) {
+static void add_parts(ss_pdf_grid *g) {
     ss_pdf *const pdf = g->pdf;
     int *const which = ss_arena_alloc(&pdf->arena, (size_t)g->count, sizeof *which);
     if (which == NULL) {
@@ -172,13 +172,13 @@ static void add_parts(ss_grid *g) {
             which[count++] = from;
             width += more;
         }
-        ss_grid_place(g, which, count);
+        ss_pdf_grid_place(g, which, count);
         add_caption(g, which[1] > 1);
         add_rows(g, which, count);
     }
 }
 
-static void add_whole(ss_grid *g) {
+static void add_whole(ss_pdf_grid *g) {
     int *const which = ss_arena_alloc(&g->pdf->arena, (size_t)g->count, sizeof *which);
     if (which == NULL) {
         g->pdf->failed = true;
@@ -192,7 +192,7 @@ static void add_whole(ss_grid *g) {
 }
 
 /* One row as lines of a name and a value. */
-static void add_record(ss_grid *g) {
+static void add_record(ss_pdf_grid *g) {
     ss_pdf *const pdf = g->pdf;
     const bool summary = strcmp(g->table->key, "summary") == 0;
     const double size = summary ? 10.5 : 9.0;
@@ -207,7 +207,7 @@ static void add_record(ss_grid *g) {
     add_caption(g, false);
     const int first = pdf->box_count;
     for (int k = 0; k < g->count && !pdf->failed; k++) {
-        const ss_grid_column *const c = &g->columns[k];
+        const ss_pdf_grid_column *const c = &g->columns[k];
         char *const value =
             c->unit[0] == '\0' ? g->cells[k] : ss_arena_printf(&pdf->arena, "%s %s", g->cells[k], c->unit);
         pdf->failed = value == NULL;
@@ -228,11 +228,11 @@ static void add_record(ss_grid *g) {
 }
 
 void ss_pdf_table(ss_pdf *pdf, const ss_table *table) {
-    ss_grid grid = {.pdf = pdf, .table = table};
-    if (table->row_count == 0 || !ss_grid_measure(&grid)) {
+    ss_pdf_grid grid = {.pdf = pdf, .table = table};
+    if (table->row_count == 0 || !ss_pdf_grid_measure(&grid)) {
         return;
     }
-    ss_grid_fit(&grid);
+    ss_pdf_grid_fit(&grid);
     if (pdf->failed) {
         return;
     }
@@ -242,7 +242,7 @@ void ss_pdf_table(ss_pdf *pdf, const ss_table *table) {
         add_parts(&grid);
     } else {
         if (grid.split) {
-            ss_grid_place(&grid, &(int){0}, 1);
+            ss_pdf_grid_place(&grid, &(int){0}, 1);
         }
         add_whole(&grid);
     }
