@@ -111,12 +111,36 @@ char *ss_pdf_part(ss_pdf *pdf, const char *plain, size_t length) {
     return copy == NULL ? pdf->blank : copy;
 }
 
+/* Whether what begins here, after a number and a blank, is its unit. */
+static bool is_unit(const char *text) {
+    static const char *const units[] = {"%", "ft", "in", "kip", "ksi", "lb",
+                                        "m", "mm", "kN", "MPa", "t",   "tons"};
+    const size_t length = strcspn(text, " ,;:.()/-");
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        if (strlen(units[i]) == length && strncmp(units[i], text, length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A number and its unit are not parted: the blank between them becomes one at which no line is broken. */
+static void add_held(ss_text *out, const char *plain) {
+    for (const char *at = plain; *at != '\0'; at++) {
+        const bool held = *at == ' ' && at > plain && at[-1] >= '0' && at[-1] <= '9' && is_unit(at + 1);
+        ss_text_add_bytes(out, held ? "\u00a0" : at, held ? strlen("\u00a0") : 1);
+    }
+}
+
 char *ss_pdf_plain(ss_pdf *pdf, const char *text) {
     ss_text plain = {0};
+    ss_text held = {0};
     ss_text_add_plain(&plain, text);
-    pdf->failed = pdf->failed || plain.failed;
-    char *const kept = ss_pdf_part(pdf, plain.data == NULL ? "" : plain.data, plain.length);
+    add_held(&held, plain.data == NULL ? "" : plain.data);
+    pdf->failed = pdf->failed || plain.failed || held.failed;
+    char *const kept = ss_pdf_part(pdf, held.data == NULL ? "" : held.data, held.length);
     ss_text_destroy(&plain);
+    ss_text_destroy(&held);
     return kept;
 }
 

@@ -99,7 +99,7 @@ static char *read_cell(ss_pdf_grid *g, int row, const ss_pdf_grid_column *c, int
     ss_cells_add(&shown, &g->table->cells[row * g->table->column_count + c->index], c->column, decimals,
                  g->pdf->report->units);
     g->pdf->failed = g->pdf->failed || shown.failed;
-    char *const kept = ss_pdf_part(g->pdf, shown.data == NULL ? "" : shown.data, shown.length);
+    char *const kept = ss_pdf_plain(g->pdf, shown.data == NULL ? "" : shown.data);
     ss_text_destroy(&shown);
     return kept;
 }
@@ -180,7 +180,7 @@ void ss_pdf_grid_fit(ss_pdf_grid *g) {
         all[k] = k;
     }
     /* Somewhat smaller letters rather than broken cells. */
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < 3; i++) {
         set_size(g, sizes[i]);
         if (give_widths(g, all, g->count, CELLS_WHOLE)) {
             return;

@@ -150,11 +150,22 @@ static void add_said(ss_pdf *pdf, const ss_block *block) {
     }
 }
 
+/* What stands in the section so far stays with what comes next: nobody signs a page without its words. */
+static void keep_section(ss_pdf *pdf) {
+    for (int i = pdf->box_count - 1; i >= 0; i--) {
+        pdf->boxes[i].keep = true;
+        if (pdf->boxes[i].section > 0) {
+            return;
+        }
+    }
+}
+
 /* Places to be written on by hand, two beside each other; the last is for a seal. */
 static void add_blanks(ss_pdf *pdf, const ss_block *block) {
     const ss_pen pen = {SS_FACE_SERIF, 9.0, SS_PDF_SOFT};
     const double between = SS_PDF_MM(10.0);
     const double width = 0.5 * (pdf->width - between);
+    keep_section(pdf);
     for (int i = 0; i < block->item_count && !pdf->failed; i += 2) {
         const bool seal = i + 2 >= block->item_count;
         const double height = seal ? SS_PDF_MM(46.0) : SS_PDF_MM(15.0);

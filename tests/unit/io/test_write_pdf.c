@@ -320,6 +320,57 @@ static void test_figures(void) {
     }
 }
 
+/* The places to be signed stand with all words of their section, wherever that comes to stand. */
+static void test_blanks(void) {
+    static const char *const blanks[] = {"Name", "Date", "Seal"};
+    static char above[6001];
+    for (int length = 0; length < 6000; length += 97) {
+        memset(above, 'a', sizeof above);
+        for (int i = 5; i < length; i += 6) {
+            above[i] = ' ';
+        }
+        above[length] = '\0';
+        ss_block blocks[] = {
+            {.kind = SS_BLOCK_HEADING, .audience = SS_FOR_PEOPLE, .text = "Title"},
+            {.kind = SS_BLOCK_SENTENCE, .audience = SS_FOR_PEOPLE, .text = above},
+            {.kind = SS_BLOCK_HEADING, .audience = SS_FOR_PEOPLE, .text = "Signed"},
+            {.kind = SS_BLOCK_SENTENCE, .audience = SS_FOR_PEOPLE, .text = "To be filled in."},
+            {.kind = SS_BLOCK_BLANKS,
+             .audience = SS_FOR_PEOPLE,
+             .items = (const char **)blanks,
+             .item_count = 3}};
+        const ss_report report = {.units = SS_UNITS_US, .blocks = blocks, .count = ENTRIES(blocks)};
+        broken b;
+        set_and_check(&b, &report, SS_PAPER_A4, "blanks");
+        CU_ASSERT_EQUAL(b.pages.begins[0], b.pages.page);
+        give_back(&b);
+    }
+}
+
+/* A number and its unit are on one line, however lines are broken. */
+static void test_units_stay(void) {
+    char text[200];
+    for (int before = 0; before < 120; before++) {
+        memset(text, 'a', sizeof text);
+        for (int i = 6; i < before; i += 7) {
+            text[i] = ' ';
+        }
+        snprintf(text + before, sizeof text - (size_t)before, " carries 12.5 kip and 24 %%, of 3 ft");
+        const ss_block block = {.kind = SS_BLOCK_SENTENCE, .audience = SS_FOR_PEOPLE, .text = text};
+        const ss_report report = {.units = SS_UNITS_US, .blocks = (ss_block *)&block, .count = 1};
+        broken b;
+        int found = 0;
+        set_and_check(&b, &report, SS_PAPER_A4, text);
+        for (int i = 0; i < b.pdf.piece_count; i++) {
+            found += strstr(b.pdf.pieces[i].text, "12.5\u00a0kip") != NULL;
+            found += strstr(b.pdf.pieces[i].text, "24\u00a0%,") != NULL;
+            found += strstr(b.pdf.pieces[i].text, "3\u00a0ft") != NULL;
+        }
+        CHECK_ROW(found == 3, text);
+        give_back(&b);
+    }
+}
+
 static void test_hostile_text(void) {
     static written_report w;
     broken b;
@@ -369,6 +420,8 @@ static const test_case cases[] = {
     {"heads again, short tables whole", test_heads_and_short_tables},
     {"records", test_records},
     {"figures of any size", test_figures},
+    {"places to be signed", test_blanks},
+    {"numbers and their units", test_units_stay},
     {"hostile text", test_hostile_text},
     {"nothing at all", test_nothing},
     {"every allocation fails in turn", test_memory},
