@@ -57,7 +57,7 @@ static void join(const choices *all, const char *before, const char *after, char
 }
 
 bool ss_option_choose(const ss_option *option, const char *value, ss_invocation *out, ss_usage_error *error) {
-    choices all;
+    choices all = {.count = 0};
     if (strcmp(option->name, "format") == 0) {
         out->format_word = value;
         return true;
@@ -132,13 +132,13 @@ static int decide(const ss_invocation *out, const choices *all, ss_usage_error *
 
 bool ss_option_format(ss_invocation *out, ss_usage_error *error) {
     const ss_option *const option = ss_option_of("format", out->command->bit);
-    choices all;
+    choices all = {.count = 0};
     if (option == NULL) {
         return true;
     }
     split(option->choices, &all);
     const int choice = decide(out, &all, error);
-    for (size_t i = 0; choice >= 0 && i < sizeof formats / sizeof formats[0]; i++) {
+    for (size_t i = 0; choice >= 0 && choice < all.count && i < sizeof formats / sizeof formats[0]; i++) {
         if (strcmp(formats[i].word, all.words[choice]) == 0) {
             out->format = formats[i].format;
         }

@@ -27,8 +27,8 @@ static void hatch_lines(cairo_t *page, const ss_hatching *h) {
     cairo_rotate(page, 0.25 * acos(-1.0));
     cairo_clip_extents(page, &x0, &y0, &x1, &y1);
     if ((x1 - x0) / h->pitch < MOST) {
-        for (double x = floor(x0 / h->pitch) * h->pitch; x < x1; x += h->pitch) {
-            cairo_rectangle(page, x, y0, h->width, y1 - y0);
+        for (int i = (int)floor(x0 / h->pitch); i * h->pitch < x1; i++) {
+            cairo_rectangle(page, i * h->pitch, y0, h->width, y1 - y0);
         }
     }
     cairo_fill(page);
@@ -43,12 +43,13 @@ static void hatch_grains(cairo_t *page, const ss_hatching *h) {
     if ((x1 - x0) / h->tile_width * ((y1 - y0) / h->tile_height) > MOST) {
         return;
     }
-    for (double y = floor(y0 / h->tile_height) * h->tile_height; y < y1; y += h->tile_height) {
-        for (double x = floor(x0 / h->tile_width) * h->tile_width; x < x1; x += h->tile_width) {
+    for (int row = (int)floor(y0 / h->tile_height); row * h->tile_height < y1; row++) {
+        for (int column = (int)floor(x0 / h->tile_width); column * h->tile_width < x1; column++) {
             for (int i = 0; i < SS_GRAINS; i++) {
                 const ss_grain *const g = &h->grains[i];
                 cairo_new_sub_path(page);
-                cairo_arc(page, x + g->x, y + g->y, g->radius, 0.0, 2.0 * acos(-1.0));
+                cairo_arc(page, column * h->tile_width + g->x, row * h->tile_height + g->y, g->radius, 0.0,
+                          2.0 * acos(-1.0));
             }
         }
     }

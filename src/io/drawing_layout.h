@@ -25,14 +25,14 @@ typedef struct ss_layout {
 bool ss_layout_make(const ss_drawing *drawing, ss_layout *out);
 void ss_layout_destroy(ss_layout *layout);
 
-double ss_layout_across(const ss_layout *layout, double x);
-double ss_layout_down(const ss_layout *layout, double y);
+double ss_layout_across(const ss_layout *p, double x);
+double ss_layout_down(const ss_layout *p, double y);
 
 /** Appends what there is room for of a label, made harmless; the tables have it whole. */
 void ss_layout_words(const char *label, ss_text *out);
 
 /** Kinds of stroke in the order in which they are drawn; SS_STROKE_KINDS of them. */
 enum { SS_STROKE_KINDS = 16 };
-ss_stroke_kind ss_layout_kind(int order);
+ss_stroke_kind ss_layout_kind(int k);
 
 #endif

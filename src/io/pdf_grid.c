@@ -180,7 +180,7 @@ void ss_pdf_grid_fit(ss_pdf_grid *g) {
         all[k] = k;
     }
     /* Somewhat smaller letters rather than broken cells. */
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 2; i++) {
         set_size(g, sizes[i]);
         if (give_widths(g, all, g->count, CELLS_WHOLE)) {
             return;

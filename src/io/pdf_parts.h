@@ -156,9 +156,9 @@ typedef struct ss_pages {
     int *begins; /**< page of each section, by its number less 1 */
 } ss_pages;
 
-/** Breaks the boxes into pages; *out is to be destroyed in any case. */
-void ss_pdf_break_pages(ss_pdf *pdf, ss_pages *out);
-void ss_pages_destroy(ss_pages *pages);
+/** Breaks the boxes into pages; *p is to be destroyed in any case. */
+void ss_pdf_break_pages(ss_pdf *pdf, ss_pages *p);
+void ss_pages_destroy(ss_pages *p);
 
 /** Breaks the boxes into pages and draws them. */
 ss_status ss_pdf_draw(ss_pdf *pdf, ss_text *out, ss_error *error);
