@@ -32,15 +32,16 @@ static const ss_command commands[] = {
      "sillspan rate --resume county.rows county/",
      ss_command_rate, SS_TAKES_BRIDGES},
     {"report", SS_IN_REPORT, "a rating as a page to be filed and printed",
-     "Everything that rate does, as one HTML file that needs nothing else, no network and no script, or as "
-     "a\n"
-     "PDF, where FILE ends in .pdf. The answer is on its first page, with how sure it is and what to "
-     "measure\n"
-     "next; then come the description as it was understood, what was assumed and what is left out, findings\n"
-     "and their cost, the results, the governing factor line by line, the accuracy, and room for the\n"
-     "engineer's name, number and seal. Any browser reads the HTML and prints it on A4 or Letter; the PDF "
+     "Everything that rate does, as one HTML file that needs nothing else, no network, and a script for one\n"
+     "part alone, or as a PDF, where FILE ends in .pdf. The answer is on its first page, with how sure it "
      "is\n"
-     "set for one of them. How to read it: docs/report.md.",
+     "and what to measure next; then come a truck that is moved over the bridge, the description as it was\n"
+     "understood, what was assumed and what is left out, findings and their cost, the results, the "
+     "governing\n"
+     "factor line by line, the accuracy, and room for the engineer's name, number and seal. Any browser "
+     "reads\n"
+     "the HTML and prints it on A4 or Letter; the PDF is set for one of them. How to read it: "
+     "docs/report.md.",
      "sillspan report -o alder-branch.html models/bridges/alder-branch.cfg\n"
      "sillspan report --paper letter -o alder-branch.pdf models/bridges/alder-branch.cfg\n"
      "sillspan report --brief --set rating.trucks=EV3 -o ev3.html models/bridges/alder-branch.cfg\n"

@@ -36,6 +36,7 @@ static const char *const rules[] = {
     ".moving-plan .moving-line.exterior { stroke: var(--ink); stroke-width: 1.1; }",
     ".moving-plan .moving-curb { stroke: var(--soft); stroke-dasharray: 1 3; }",
     ".moving-plan .moving-joint { stroke: var(--red); stroke-width: 2; stroke-dasharray: 5 3; fill: none; }",
+    ".moving-plan circle.moving-joint { stroke-dasharray: none; fill: var(--red); stroke: none; }",
     ".moving-plan .moving-tick { stroke: var(--soft); }",
     ".moving-plan .moving-hatch { stroke: var(--soft); stroke-width: .7; }",
     ".moving-plan .moving-area { fill: url(#moving-hatch); stroke: none; }",

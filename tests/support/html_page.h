@@ -1,5 +1,5 @@
 /* html_page.h - walks an HTML page tag by tag, apart from the program that wrote it: tags balance, ids are
- * unique, links and labels lead somewhere, tables have captions, nothing is fetched or run. */
+ * unique, links and labels lead somewhere, tables have captions, nothing is fetched. */
 #ifndef TEST_HTML_PAGE_H
 #define TEST_HTML_PAGE_H
 
@@ -16,7 +16,7 @@ typedef struct html_page {
     int depth;
     char ids[HTML_NAMES][HTML_NAME], wanted[HTML_NAMES][HTML_NAME];
     int id_count, wanted_count;
-    int sections, headings, tables, captions, rows, drawings, links, list_items;
+    int sections, headings, tables, captions, rows, drawings, links, list_items, scripts;
     bool awaits_caption; /* a table has begun and its caption has not */
 } html_page;
 
@@ -86,6 +86,8 @@ static inline void html_attribute(html_page *page, const char *name, const char 
                                         "patternTransform",
                                         "fill",
                                         "fill-opacity",
+                                        "hidden",
+                                        "type",
                                         NULL};
     if (!html_is(name, known)) {
         html_complain(page, "an attribute that the page has no use for", name);
@@ -167,11 +169,11 @@ static inline const char *html_attributes(html_page *page, const char *at, bool 
 static inline const char *html_begin(html_page *page, const char *at) {
     static const char *const none[] = {"meta", "wbr", NULL};
     static const char *const known[] = {
-        "html",    "head",    "meta",   "title",   "style",    "body",  "header", "main", "nav",
-        "section", "h1",      "h2",     "p",       "ul",       "ol",    "li",     "dl",   "dt",
-        "dd",      "div",     "a",      "table",   "thead",    "tbody", "tr",     "th",   "td",
-        "span",    "caption", "figure", "wbr",     "svg",      "path",  "circle", "text", "desc",
-        "defs",    "pattern", "rect",   "polygon", "polyline", NULL};
+        "html",    "head",    "meta",   "title",   "style",    "body",   "header", "main", "nav",
+        "section", "h1",      "h2",     "p",       "ul",       "ol",     "li",     "dl",   "dt",
+        "dd",      "div",     "a",      "table",   "thead",    "tbody",  "tr",     "th",   "td",
+        "span",    "caption", "figure", "wbr",     "svg",      "path",   "circle", "text", "desc",
+        "defs",    "pattern", "rect",   "polygon", "polyline", "script", NULL};
     char name[HTML_NAME] = "";
     bool ends = false;
     const size_t length = strspn(at, "abcdefghijklmnopqrstuvwxyz0123456789");
@@ -189,8 +191,10 @@ static inline const char *html_begin(html_page *page, const char *at) {
         }
         memcpy(page->open[page->depth++], name, sizeof name);
     }
-    if (strcmp(name, "style") == 0) {
-        const char *end = strstr(at, "</style>");
+    /* What is in these is no text of the page; the first end that fits ends them, as in a browser. */
+    if (strcmp(name, "style") == 0 || strcmp(name, "script") == 0) {
+        const char *end = strstr(at, name[1] == 't' ? "</style>" : "</script>");
+        page->scripts += name[1] != 't';
         return end == NULL ? at + strlen(at) : end;
     }
     return at;
