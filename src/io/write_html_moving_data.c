@@ -118,10 +118,12 @@ static void add_array(ss_text *out, const double *value, size_t count, enum numb
     ss_free(byte);
 }
 
-/* A matrix in 16 bits, column by column in units of its own. */
-static void add_scaled(ss_text *out, const double *value, int rows, int columns) {
-    const size_t count = (size_t)rows * (size_t)columns;
-    double *const unit = ss_alloc((size_t)columns + 1, sizeof *unit);
+/* Rows of a matrix of readings beyond the supports in 16 bits, column by column in units that each kind of
+ * reading has of its own. */
+static void add_scaled(ss_text *out, const ss_moving *m, const double *matrix, int columns) {
+    const size_t width = (size_t)columns;
+    const size_t first = (size_t)m->support_count * width, count = (size_t)m->reading_count * width - first;
+    double *const unit = ss_alloc(SS_MOVING_KINDS * width + 1, sizeof *unit);
     double *const number = ss_alloc(count + 1, sizeof *number);
     if (unit == NULL || number == NULL) {
         out->failed = true;
@@ -129,16 +131,19 @@ static void add_scaled(ss_text *out, const double *value, int rows, int columns)
         ss_free(number);
         return;
     }
-    for (size_t i = 0; i < count; i++) {
-        double *const u = &unit[i % (size_t)columns];
-        *u = fabs(value[i]) / 32767.0 > *u ? fabs(value[i]) / 32767.0 : *u;
-    }
-    for (size_t i = 0; i < count; i++) {
-        const double u = unit[i % (size_t)columns];
-        number[i] = u > 0.0 ? round(value[i] / u) : 0.0;
+    for (int pass = 0; pass < 2; pass++) {
+        for (size_t i = 0; i < count; i++) {
+            const double value = matrix[first + i];
+            double *const u = &unit[(size_t)m->reading[(first + i) / width].kind * width + i % width];
+            if (pass == 0) {
+                *u = fmax(*u, fabs(value) / 32767.0);
+            } else {
+                number[i] = *u > 0.0 ? round(value / *u) : 0.0;
+            }
+        }
     }
     ss_text_add(out, "{\"unit\":");
-    add_array(out, unit, (size_t)columns, DOUBLE);
+    add_array(out, unit, SS_MOVING_KINDS * width, DOUBLE);
     ss_text_add(out, ",\"number\":");
     add_array(out, number, count, HALF);
     ss_text_add(out, "}");
@@ -332,7 +337,6 @@ static void add_lists(ss_text *out, const ss_moving *m) {
 }
 
 static void add_sums(ss_text *out, const ss_moving *m) {
-    const int rest = m->reading_count - m->support_count;
     const size_t supports = (size_t)m->support_count, loads = (size_t)m->load_count,
                  modes = (size_t)m->mode_count;
     ss_text_printf(out, ",\n\"along\":%s,\"contact\":%d,\"modes\":%d", m->along ? "true" : "false",
@@ -347,11 +351,11 @@ static void add_sums(ss_text *out, const ss_moving *m) {
     add_key(out, "support_value");
     add_array(out, m->value, supports * loads, SINGLE);
     add_key(out, "value");
-    add_scaled(out, m->value + supports * loads, rest, m->load_count);
+    add_scaled(out, m, m->value, m->load_count);
     add_key(out, "support_a");
     add_array(out, m->a, supports * modes, SINGLE);
     add_key(out, "a");
-    add_scaled(out, m->a + supports * modes, rest, m->mode_count);
+    add_scaled(out, m, m->a, m->mode_count);
     add_key(out, "h");
     add_array(out, m->h, modes * loads, DOUBLE);
     add_key(out, "unit");

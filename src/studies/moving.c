@@ -73,12 +73,14 @@ ss_status ss_moving_compute(const ss_permanent *permanent, size_t budget, ss_mov
                                      {9, 4e-5},  {7, 4e-5},  {7, 1e-4}, {5, 1e-4}};
     ss_status status = SS_OK;
     ss_moving made = {0};
-    for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
+    const size_t count = sizeof tries / sizeof tries[0];
+    for (size_t i = 0; i < count;) {
         SS_TRY(attempt(permanent, tries[i], &made, error));
         if (made.bytes <= budget) {
             *out = made;
             return SS_OK;
         }
+        i += made.bytes > budget + budget / 2 && i + 2 < count ? 2 : 1;
         ss_moving_destroy(&made);
     }
     status = ss_error_set(error, SS_ERROR_LIMIT, "it would take more than a page can hold");

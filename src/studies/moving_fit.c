@@ -108,7 +108,7 @@ static bool meets(const fitter *f, const cubic *whole, int from, int to) {
     const double length = place[to] - place[from];
     for (int i = from; i < to; i++) {
         const double h = place[i + 1] - place[i];
-        for (int k = 0; k <= 4; k++) {
+        for (int k = 1; k <= 4; k++) {
             const double s = 0.25 * k;
             const double is = value_at(&f->piece[i], h, s);
             const double would = value_at(whole, length, (place[i] + s * h - place[from]) / length);
@@ -157,16 +157,30 @@ done:
     return status;
 }
 
-/* Farthest place to which one cubic goes that begins at a knot; its own place if none does. */
+/* Whether one cubic that begins at a knot goes as far as place `to`. */
+static bool goes(const fitter *f, const knot *from, int to, cubic *out) {
+    if (to >= f->job->made.place_count) {
+        return false;
+    }
+    const cubic whole = {from->v * f->unit[0], from->d * f->unit[1], f->piece[to - 1].v1,
+                         f->piece[to - 1].d1};
+    if (!meets(f, &whole, from->place, to)) {
+        return false;
+    }
+    *out = whole;
+    return true;
+}
+
+/* A far place to which one cubic goes that begins at a knot, found by doubled steps and then by halved ones;
+ * its own place if none does. */
 static int reach(const fitter *f, const knot *from, cubic *out) {
-    int to = from->place;
-    for (int i = from->place; i + 1 < f->job->made.place_count; i++) {
-        const cubic whole = {from->v * f->unit[0], from->d * f->unit[1], f->piece[i].v1, f->piece[i].d1};
-        if (!meets(f, &whole, from->place, i + 1)) {
-            break;
-        }
-        *out = whole;
-        to = i + 1;
+    int to = from->place, step = 1;
+    while (goes(f, from, to + step, out)) {
+        to += step;
+        step *= 2;
+    }
+    for (; step > 0; step /= 2) {
+        to += goes(f, from, to + step, out) ? step : 0;
     }
     return to;
 }

@@ -3,11 +3,11 @@
 const decode = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0)).buffer;
 const doubles = (text) => Array.from(new Float64Array(decode(text)));
 
-// Numbers in 16 bits, column by column in units of its own.
-const scaled = (block, columns) => {
+// Numbers in 16 bits, row by row of readings beyond the supports, with units for each column and kind of reading.
+const scaled = (block, columns, readings) => {
   const unit = doubles(block.unit);
   const number = new Int16Array(decode(block.number));
-  return Float64Array.from(number, (n, i) => n * unit[i % columns]);
+  return Array.from(number, (n, i) => n * unit[readings[Math.floor(i / columns)][0] * columns + i % columns]);
 };
 
 const MOMENT = 1, DEFLECTION = 2, CAR = 3;
@@ -20,10 +20,11 @@ function unpack(data) {
     l: doubles(data.l), t1: data.t1
   };
   const supports = m.support.length, loads = 1 + supports, readings = m.reading.length;
+  const rest = data.reading.slice(supports);
   m.loads = loads;
   m.value = Array.from(new Float32Array(decode(data.support_value)))
-    .concat(Array.from(scaled(data.value, loads)));
-  m.a = Array.from(new Float32Array(decode(data.support_a))).concat(Array.from(scaled(data.a, m.modes)));
+    .concat(scaled(data.value, loads, rest));
+  m.a = Array.from(new Float32Array(decode(data.support_a))).concat(scaled(data.a, m.modes, rest));
   m.h = new Float64Array(decode(data.h));
   const byte = new Uint8Array(decode(data.curves)), unit = doubles(data.unit);
   let at = 0;
