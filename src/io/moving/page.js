@@ -46,7 +46,9 @@ if (data.still === '') {
   const list = element(joint.box, 'datalist', { id: 'moving-described' });
   element(list, 'option', { value: Math.round(toScale(1)), label: 'as described' });
   const mark = element(joint.box, 'span', { class: 'moving-mark', 'aria-hidden': 'true' }, '\u25b2 as described');
-  mark.style.marginLeft = 'calc(' + (toScale(1) / 10).toFixed(1) + '% - .6rem)';
+  // A slider's thumb keeps within it by half its width.
+  mark.style.marginLeft = 'calc(' + (toScale(1) / 10).toFixed(1) + '% + ' + (8 - 0.016 * toScale(1)).toFixed(1) +
+    'px - .35rem)';
   const back = element(joint.box, 'button', { type: 'button' }, 'As described');
   back.addEventListener('click', () => { state.k = 1; changed(); });
 } else {
