@@ -81,12 +81,22 @@ static bool find_slots(finder *f) {
     return f->slots != NULL;
 }
 
+/* Whether a joint passes that at all: one that is hinged has no moment. */
+static bool passes(const ss_mesh *mesh, ss_spring_kind kind) {
+    for (int i = 0; i < mesh->spring_count; i++) {
+        if (mesh->spring[i].owner == SS_MEMBER_JOINT && mesh->spring[i].kind == kind) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* "moment, EV3, most" for every measure that the bridge has. */
 static state_arrays make_arrays(const finder *f, const char *state, bool deflection) {
     state_arrays arrays = {{NULL}};
     for (int m = 0; m < MEASURES; m++) {
-        const bool joint = m == JOINT_FORCE || m == JOINT_MOMENT;
-        if ((joint && ss_model_joint_points(f->mesh) == 0) || (m == DEFLECTION && !deflection)) {
+        if ((m == JOINT_FORCE && !passes(f->mesh, SS_SPRING_VERTICAL)) ||
+            (m == JOINT_MOMENT && !passes(f->mesh, SS_SPRING_FOLD)) || (m == DEFLECTION && !deflection)) {
             continue;
         }
         arrays.of[m] = ss_lattice_numbers(
