@@ -207,7 +207,8 @@ static void put_cells(ss_text *out, const ss_grid *grid) {
     end_array(&p);
     p = begin_array(out, "Int32", "Name=\"offsets\"", 4 * (uint64_t)grid->cell_count);
     for (int i = 0; i < grid->cell_count; i++) {
-        pack(&p, (uint64_t)(grid->cells[i].first + (int)grid->cells[i].shape), 4);
+        const int end = grid->cells[i].first + (int)grid->cells[i].shape;
+        pack(&p, (uint64_t)end, 4);
     }
     end_array(&p);
     p = begin_array(out, "UInt8", "Name=\"types\"", (uint64_t)grid->cell_count);

@@ -93,16 +93,24 @@ typedef struct labels {
 static void name_element(ss_lattice *lattice, const labels *l, const ss_mesh *mesh, int cell) {
     const ss_bridge *const bridge = mesh->bridge;
     const ss_element *const e = &mesh->element[cell];
-    const ss_floor_beam *const beam = e->across ? &bridge->floor_beams[e->member] : NULL;
-    const ss_line *const line = e->across ? NULL : &bridge->lines[e->member];
-    const bool strip = beam != NULL && beam->strip > 0.0;
-    const int car = beam != NULL ? beam->car : line->car;
-    l->part[cell] = strip ? PART_STRIP : beam != NULL ? PART_BEAM : (int)line->role;
-    l->part_word[cell] = strip ? "strip of slab" : beam != NULL ? "floor beam" : ss_role_name(line->role);
+    int car = 0;
+    if (e->across) {
+        const ss_floor_beam *const beam = &bridge->floor_beams[e->member];
+        const bool strip = beam->strip > 0.0;
+        car = beam->car;
+        l->part[cell] = strip ? PART_STRIP : PART_BEAM;
+        l->part_word[cell] = strip ? "strip of slab" : "floor beam";
+        l->name[cell] = ss_lattice_keep(lattice, beam->name);
+    } else {
+        const ss_line *const line = &bridge->lines[e->member];
+        car = line->car;
+        l->part[cell] = (int)line->role;
+        l->part_word[cell] = ss_role_name(line->role);
+        l->name[cell] = ss_lattice_keep(lattice, line->name);
+    }
     l->car[cell] = car + 1;
     l->member[cell] = e->member + 1;
     l->car_word[cell] = ss_lattice_keep(lattice, bridge->cars[car].name);
-    l->name[cell] = ss_lattice_keep(lattice, beam != NULL ? beam->name : line->name);
 }
 
 static void name_joint(ss_lattice *lattice, const labels *l, const ss_bridge *bridge, int joint, int cell) {
