@@ -32,6 +32,8 @@ typedef enum ss_figure_role {
     SS_FIGURE_CURVE_3,
     SS_FIGURE_CURVE_4,
     SS_FIGURE_DOT,            /**< a point of a curve that is told of */
+    SS_FIGURE_RING,           /**< the same where it does not hold: open */
+    SS_FIGURE_BAR,            /**< a bar from an axis */
     SS_FIGURE_BAND,           /**< a range behind curves */
     SS_FIGURE_LIMIT,          /**< what must not be passed */
     SS_FIGURE_LEADER,         /**< from a label to what it names */
@@ -175,5 +177,20 @@ ss_status ss_figure_moment(const ss_results *results, ss_unit_system units, ss_f
 ss_status ss_figure_shear(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
 ss_status ss_figure_deflection(const ss_results *results, ss_unit_system units, ss_figure *out,
                                ss_error *error);
+
+/**
+ * Figures of the studies; each needs what is named of `results` besides the bridge. Errors: no memory.
+ */
+
+/** results->sweep: rating, shares and a joint's shear along what is gone through. */
+ss_status ss_figure_sweep(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+/** results->comparison: the factor of each variant on one axis. */
+ss_status ss_figure_compare(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+/** results->bounds: what each unknown does by itself, and all together. */
+ss_status ss_figure_bounds(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+/** results->sample: how ratings of the draws spread. */
+ss_status ss_figure_sample(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+/** results->size: factor of everything that was tried against the weight that it adds. */
+ss_status ss_figure_size(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
 
 #endif

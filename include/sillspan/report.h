@@ -184,6 +184,9 @@ typedef struct ss_results {
     const ss_sample *sample;                   /**< likewise */
     const ss_sweep *sweep;                     /**< of one value or two */
     const ss_size *size;
+    const struct ss_comparison *comparison; /**< variants side by side, for their figure and a page */
+    const struct ss_results *studies; /**< of a page: each with one study and what it is of; NULL: none */
+    int study_count;
     const ss_answer *answers; /**< with bounds or sample: what each run answers */
     int answer_count;
     double full[2];   /**< with bounds: ratings of the worst and the best by a full search; with sample the

@@ -32,6 +32,8 @@ static const ss_look looks[SS_FIGURE_ROLES] = {
     [SS_FIGURE_CURVE_3] = LOOK(.name = "curve-3", .stroke = SS_INK, .width = 0.45, .dashes = {0.6, 0.7}),
     [SS_FIGURE_CURVE_4] = LOOK(.name = "curve-4", .stroke = SS_INK, .width = 0.25),
     [SS_FIGURE_DOT] = LOOK(.name = "dot", .stroke = SS_PAPER, .width = 0.2, .fill = SS_INK),
+    [SS_FIGURE_RING] = LOOK(.name = "ring", .stroke = SS_INK, .width = 0.3, .fill = SS_PAPER),
+    [SS_FIGURE_BAR] = LOOK(.name = "bar", .stroke = SS_INK, .width = 0.2, .fill = 0xd3d1c7),
     [SS_FIGURE_BAND] = LOOK(.name = "band", .fill = 0xe9e7df),
     [SS_FIGURE_LIMIT] = LOOK(.name = "limit", .stroke = RED, .width = 0.3, .dashes = {3.0, 1.0, 0.6, 1.0}),
     [SS_FIGURE_LEADER] = LOOK(.name = "leader", .stroke = SOFT, .width = 0.12),

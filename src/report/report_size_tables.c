@@ -158,9 +158,7 @@ static bool goes_before(const ss_size_option *a, const ss_size_option *b) {
     return ss_close(a->added, b->added, 1e-9) ? a->margin < b->margin : a->added < b->added;
 }
 
-/* The option of the frontier that follows `last`, from light to heavy, of those of one weight from low factor
- * to high; -1: none. Those that are alike stay in their order. */
-static int next_of_frontier(const ss_size *size, int last) {
+int ss_size_next_of_frontier(const ss_size *size, int last) {
     const ss_size_option *const all = size->options;
     int next = -1;
     for (int i = 0; i < size->count; i++) {
@@ -184,7 +182,7 @@ static void add_frontier(ss_builder *b) {
             .audience = SS_FOR_ALL,
             .column_count = SS_COLUMN_COUNT(frontier_columns),
             .columns = frontier_columns});
-    for (int i = next_of_frontier(size, -1); i >= 0; i = next_of_frontier(size, i)) {
+    for (int i = ss_size_next_of_frontier(size, -1); i >= 0; i = ss_size_next_of_frontier(size, i)) {
         const ss_size_option *const o = &size->options[i];
         ss_sheet_row(&sheet);
         ss_sheet_text(&sheet, o->name);
