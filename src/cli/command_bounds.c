@@ -12,8 +12,12 @@ static void end(void *own) {
     ss_bounds_destroy(own);
 }
 
+ss_study ss_study_of_bounds(ss_bounds *own) {
+    return (ss_study){"runs", compute, ss_figure_bounds, end, own};
+}
+
 int ss_command_bounds(const ss_invocation *asked) {
     ss_bounds bounds = {0};
-    const ss_study study = {"runs", compute, end, &bounds};
+    const ss_study study = ss_study_of_bounds(&bounds);
     return ss_study_run(asked, &study);
 }

@@ -1,25 +1,12 @@
 /* command_compare.c - sillspan compare: variants of a bridge side by side. */
+#include <math.h>
 #include <stdio.h>
 
 #include "base/try.h"
-#include "cli/compare_columns.h"
+#include "cli/deliver_figure.h"
 #include "cli/describe.h"
 #include "cli/run.h"
-#include "report/report_compare.h"
-
-/* What goes through one run. */
-typedef struct comparing {
-    const ss_invocation *asked;
-    ss_description base;
-    ss_diag_list diags; /* of the text itself */
-    ss_compare_columns columns;
-    ss_comparison comparison;
-    ss_compared first; /* the first that was computed: the others are compared with it */
-    bool has_first;
-    bool nothing; /* there is nothing to compare */
-    ss_progress progress;
-    int worst; /* exit status of any variant */
-} comparing;
+#include "cli/studied.h"
 
 static void show_stage(void *context, const char *what) {
     ss_progress_stage(context, what);
@@ -36,7 +23,7 @@ static const ss_diag *first_fault(const ss_diag_list *diags) {
     return NULL;
 }
 
-static ss_status leave_out(comparing *c, const ss_compare_column *column, ss_status why,
+static ss_status leave_out(ss_compare_run *c, const ss_compare_column *column, ss_status why,
                            const ss_error *error) {
     ss_text says = {0};
     const ss_diag *const fault = why == SS_ERROR_DESCRIPTION ? first_fault(&column->diags) : NULL;
@@ -69,7 +56,7 @@ static bool is_about_the_bridge(ss_status status) {
     return ss_exit_of(status) == SS_EXIT_DESCRIPTION || ss_exit_of(status) == SS_EXIT_ANALYSIS;
 }
 
-static void warn(comparing *c, int index) {
+static void warn(ss_compare_run *c, int index) {
     const ss_diag_list *const diags = &c->columns.items[index].diags;
     for (int i = 0; i < diags->count; i++) {
         if (diags->items[i].severity == SS_WARNING) {
@@ -78,7 +65,7 @@ static void warn(comparing *c, int index) {
     }
 }
 
-static ss_status run_one(comparing *c, int index, ss_error *error) {
+static ss_status run_one(ss_compare_run *c, int index, ss_error *error) {
     const ss_compare_column *const column = &c->columns.items[index];
     const ss_compare_options options = {.response = !c->asked->no_response,
                                         .rating = !c->asked->no_rating,
@@ -117,13 +104,13 @@ static ss_status run_one(comparing *c, int index, ss_error *error) {
 
 /* ---- all of them -------------------------------------------------------------------------------------- */
 
-static void print_all(comparing *c) {
+static void print_all(ss_compare_run *c) {
     for (int i = 0; i < c->columns.count; i++) {
         ss_run_print_list(&c->columns.items[i].diags, c->asked->quiet);
     }
 }
 
-static ss_status write_all(comparing *c, bool *misnamed, ss_error *error) {
+static ss_status write_all(ss_compare_run *c, bool *misnamed, ss_error *error) {
     ss_report report = {0};
     const ss_node *const title = ss_node_child(c->base.root, "title");
     const ss_comparison_head head = {.title = title == NULL ? NULL : title->text,
@@ -137,26 +124,53 @@ static ss_status write_all(comparing *c, bool *misnamed, ss_error *error) {
         *misnamed = !ss_deliver_has_table(c->asked, &report);
         status = *misnamed ? SS_OK : ss_deliver(c->asked, &report, error);
     }
+    if (status == SS_OK && !*misnamed && c->has_first) {
+        const ss_results results = {.command = "compare",
+                                    .bridge = head.bridge,
+                                    .comparison = &c->comparison,
+                                    .require = (double)NAN};
+        status = ss_deliver_figure(c->asked, ss_figure_compare, &results, head.units, error);
+    } else if (status == SS_OK && !*misnamed && c->asked->figure_word != NULL) {
+        ss_run_print_error(NULL, "no figure is written: no variant could be computed");
+    }
     ss_report_destroy(&report);
     return status;
 }
 
-static ss_status compare(comparing *c, bool *misnamed, ss_error *error) {
+void ss_compare_run_begin(ss_compare_run *c, const ss_invocation *asked) {
+    c->asked = asked;
+    c->comparison.response = !asked->no_response;
+    c->comparison.rating = !asked->no_rating;
+    c->comparison.abreast = asked->abreast;
+    c->progress = ss_progress_begin(asked->quiet);
+    c->progress.noun = "variant";
+}
+
+ss_status ss_compare_run_compute(ss_compare_run *c, bool silent, ss_error *error) {
     ss_status status = SS_OK;
     SS_TRY(ss_describe_read(c->asked, &c->base, &c->diags, error));
     status = ss_compare_columns_make(c->asked, &c->base, &c->diags, &c->columns, error);
     c->nothing = status == SS_ERROR_LIMIT;
     SS_TRY(status);
-    print_all(c);
+    if (!silent) {
+        print_all(c);
+    }
     for (int i = 0; i < c->columns.count; i++) {
         SS_TRY(run_one(c, i, error));
     }
-    SS_TRY(write_all(c, misnamed, error));
 done:
     return status;
 }
 
-static int exit_of(const comparing *c, ss_status status, bool misnamed) {
+void ss_compare_run_end(ss_compare_run *c) {
+    ss_comparison_destroy(&c->comparison);
+    ss_compared_destroy(&c->first);
+    ss_compare_columns_destroy(&c->columns);
+    ss_description_destroy(&c->base);
+    ss_diag_destroy(&c->diags);
+}
+
+static int exit_of(const ss_compare_run *c, ss_status status, bool misnamed) {
     if (misnamed || c->nothing) {
         return SS_EXIT_USAGE;
     }
@@ -164,15 +178,17 @@ static int exit_of(const comparing *c, ss_status status, bool misnamed) {
 }
 
 int ss_command_compare(const ss_invocation *asked) {
-    comparing c = {.asked = asked,
-                   .comparison = {.response = !asked->no_response,
-                                  .rating = !asked->no_rating,
-                                  .abreast = asked->abreast},
-                   .progress = ss_progress_begin(asked->quiet)};
+    ss_compare_run c = {0};
     ss_error error = {0};
     bool misnamed = false;
-    c.progress.noun = "variant";
-    const ss_status status = compare(&c, &misnamed, &error);
+    if (!ss_deliver_can(asked)) {
+        return SS_EXIT_USAGE;
+    }
+    ss_compare_run_begin(&c, asked);
+    ss_status status = ss_compare_run_compute(&c, false, &error);
+    if (status == SS_OK) {
+        status = write_all(&c, &misnamed, &error);
+    }
     if (c.diags.count > 0 && c.columns.count == 0) {
         ss_run_print_list(&c.diags, asked->quiet);
     }
@@ -185,10 +201,6 @@ int ss_command_compare(const ss_invocation *asked) {
         ss_run_print_error(NULL, error.message[0] != '\0' ? error.message : ss_status_text(status));
     }
     const int code = exit_of(&c, status, misnamed);
-    ss_comparison_destroy(&c.comparison);
-    ss_compared_destroy(&c.first);
-    ss_compare_columns_destroy(&c.columns);
-    ss_description_destroy(&c.base);
-    ss_diag_destroy(&c.diags);
+    ss_compare_run_end(&c);
     return code;
 }

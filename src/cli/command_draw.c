@@ -1,7 +1,7 @@
 /* command_draw.c - sillspan draw: one figure of a bridge as SVG, PDF or PNG. */
 #include "base/try.h"
+#include "cli/deliver_figure.h"
 #include "cli/run.h"
-#include "sillspan/write.h"
 
 typedef ss_status figure_maker(const ss_results *results, ss_unit_system units, ss_figure *out,
                                ss_error *error);
@@ -17,17 +17,6 @@ static const struct {
     {ss_figure_shear, true, SS_EFFECT_SHEAR},       {ss_figure_deflection, true, SS_EFFECT_DEFLECTION},
 };
 
-/* Dots per inch where nothing is asked: sharp on paper, and not too large to be sent. */
-#define DOTS 200
-
-static ss_status write(const ss_invocation *asked, const ss_figure *figure, ss_text *text, ss_error *error) {
-    switch (asked->format) {
-    case SS_FORMAT_PDF: return ss_write_figure_pdf(figure, text, error);
-    case SS_FORMAT_PNG: return ss_write_figure_png(figure, asked->dots > 0 ? asked->dots : DOTS, text, error);
-    default: return ss_write_svg(figure, text, error);
-    }
-}
-
 static ss_status draw(const ss_invocation *asked, ss_pipe *pipe, ss_error *error) {
     const bool driven = makers[asked->figure].driven;
     const ss_unit_system units = asked->units_given ? asked->units : pipe->whole.bridge.units;
@@ -41,7 +30,7 @@ static ss_status draw(const ss_invocation *asked, ss_pipe *pipe, ss_error *error
     }
     const ss_results results = ss_run_results(pipe, asked, driven ? SS_RUN_ANALYSIS : SS_RUN_GRILLAGE);
     SS_TRY(makers[asked->figure].make(&results, units, &figure, error));
-    SS_TRY(write(asked, &figure, &text, error));
+    SS_TRY(ss_figure_write(&figure, asked->format, asked->dots, &text, error));
     SS_TRY(ss_deliver_text(asked, &text, error));
 done:
     ss_text_destroy(&text);

@@ -17,8 +17,12 @@ static void end(void *own) {
     ss_sample_destroy(own);
 }
 
+ss_study ss_study_of_sample(ss_sample *own) {
+    return (ss_study){"draws", compute, ss_figure_sample, end, own};
+}
+
 int ss_command_sample(const ss_invocation *asked) {
     ss_sample sample = {0};
-    const ss_study study = {"draws", compute, end, &sample};
+    const ss_study study = ss_study_of_sample(&sample);
     return ss_study_run(asked, &study);
 }

@@ -1,11 +1,12 @@
 /* command_size.c - sillspan size: the concrete deck that lets a bridge reach its targets. */
 #include "base/try.h"
+#include "cli/deliver_figure.h"
 #include "cli/describe.h"
 #include "cli/run.h"
 #include "cli/stop.h"
+#include "cli/studied.h"
 
-/* The bridge with its slab, whether or not the description has it in use. */
-static ss_status read_with_slab(ss_pipe *pipe, const ss_invocation *asked, ss_error *error) {
+ss_status ss_size_run_read(ss_pipe *pipe, const ss_invocation *asked, ss_error *error) {
     ss_status status = SS_OK;
     SS_TRY(ss_describe_read(asked, &pipe->base, &pipe->diags, error));
     SS_TRY(ss_description_copy(&pipe->base, NULL, &pipe->description));
@@ -33,6 +34,9 @@ static ss_status deliver(const ss_invocation *asked, const ss_pipe *pipe, const 
         *misnamed = !ss_deliver_has_table(asked, &report);
         status = *misnamed ? SS_OK : ss_deliver(asked, &report, error);
     }
+    if (status == SS_OK && !*misnamed) {
+        status = ss_deliver_figure(asked, ss_figure_size, &results, units, error);
+    }
     ss_report_destroy(&report);
     return status;
 }
@@ -44,8 +48,11 @@ int ss_command_size(const ss_invocation *asked) {
     ss_error error = {0};
     ss_size size = {0};
     bool misnamed = false;
+    if (!ss_deliver_can(asked)) {
+        return SS_EXIT_USAGE;
+    }
     ss_stop_begin();
-    ss_status status = read_with_slab(&pipe, asked, &error);
+    ss_status status = ss_size_run_read(&pipe, asked, &error);
     ss_run_print_diags(&pipe, asked->quiet);
     if (status == SS_OK) {
         status = ss_size_compute(&pipe.description, &pipe.whole.bridge, &watch, &size, &error);

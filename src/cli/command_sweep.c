@@ -2,26 +2,17 @@
 #include <string.h>
 
 #include "base/try.h"
+#include "cli/deliver_figure.h"
 #include "cli/run.h"
 #include "cli/stop.h"
-#include "sillspan/sweep.h"
+#include "cli/studied.h"
 #include "sillspan/text.h"
-
-/* What one run makes. */
-typedef struct sweeping {
-    const ss_invocation *asked;
-    ss_pipe pipe;          /* the bridge as it is */
-    ss_description varied; /* the same with what is swept as its only unknowns */
-    ss_bridge bridge;      /* of that */
-    ss_sweep sweep;
-    bool whole;
-} sweeping;
 
 /* ---- what is swept ------------------------------------------------------------------------------------ */
 
 /* A fault of the command line, with the right names. */
-static ss_status misname(sweeping *s) {
-    const ss_bridge *const bridge = &s->pipe.whole.bridge;
+static ss_status misname(ss_sweep_run *s) {
+    const ss_bridge *const bridge = &s->pipe->whole.bridge;
     enum { OFFERED = 20 };
     const char *names[OFFERED];
     int count = 0;
@@ -40,14 +31,14 @@ static ss_status misname(sweeping *s) {
     const ss_status status =
         message.failed
             ? SS_ERROR_MEMORY
-            : ss_diag_add(&s->pipe.diags, SS_FAULT, (ss_where){"--stiffness", 0}, "", "%s", message.data);
+            : ss_diag_add(&s->pipe->diags, SS_FAULT, (ss_where){"--stiffness", 0}, "", "%s", message.data);
     ss_text_destroy(&message);
     return status == SS_OK ? SS_ERROR_DESCRIPTION : status;
 }
 
 /* "bridge.joints.A.scale, bridge.joints.B.scale = 0.001..1000 log": its range is only a beginning. */
-static ss_status add_joints(sweeping *s, ss_error *error) {
-    const ss_bridge *const bridge = &s->pipe.whole.bridge;
+static ss_status add_joints(ss_sweep_run *s, ss_error *error) {
+    const ss_bridge *const bridge = &s->pipe->whole.bridge;
     const char *const only = s->asked->stiffness;
     ss_text text = {0};
     int count = 0;
@@ -69,7 +60,7 @@ static ss_status add_joints(sweeping *s, ss_error *error) {
                                     "parts");
     }
     if (status == SS_OK) {
-        status = ss_unknown_add(&s->varied, text.data, &s->pipe.diags);
+        status = ss_unknown_add(&s->varied, text.data, &s->pipe->diags);
     }
     ss_text_destroy(&text);
     s->whole = true;
@@ -94,7 +85,7 @@ static bool is_unused(const ss_joint *joint, const char *path) {
     return false;
 }
 
-static ss_status warn_unused(sweeping *s) {
+static ss_status warn_unused(ss_sweep_run *s) {
     const ss_bridge *const bridge = &s->bridge;
     ss_status status = SS_OK;
     for (int u = 0; u < bridge->unknowns.count; u++) {
@@ -102,7 +93,7 @@ static ss_status warn_unused(sweeping *s) {
         for (int at = 0; at < unknown->path_count * bridge->joint_count; at++) {
             const char *const path = unknown->paths[at / bridge->joint_count];
             if (is_unused(&bridge->joints[at % bridge->joint_count], path)) {
-                SS_TRY(ss_diag_add(&s->pipe.diags, SS_WARNING, (ss_where){"--vary", 0}, path,
+                SS_TRY(ss_diag_add(&s->pipe->diags, SS_WARNING, (ss_where){"--vary", 0}, path,
                                    "the joint's kind does not use it, so that nothing changes; the kind "
                                    "\"springs\" does"));
             }
@@ -122,12 +113,12 @@ static void name_source(ss_diag_list *diags, int from) {
     }
 }
 
-static ss_status vary(sweeping *s, ss_error *error) {
+ss_status ss_sweep_run_vary(ss_sweep_run *s, ss_error *error) {
     ss_status status = SS_OK;
-    ss_diag_list *const diags = &s->pipe.diags;
+    ss_diag_list *const diags = &s->pipe->diags;
     ss_diag_list again = {0}; /* remarks on the bridge were made when it was read */
     const int from = diags->count;
-    SS_TRY(ss_description_copy(&s->pipe.description, "unknowns|correlations", &s->varied));
+    SS_TRY(ss_description_copy(&s->pipe->description, "unknowns|correlations", &s->varied));
     if (s->asked->unknown_count == 0) {
         SS_TRY(add_joints(s, error));
     }
@@ -154,7 +145,7 @@ done:
 
 /* ---- the run ------------------------------------------------------------------------------------------ */
 
-static ss_status compute(sweeping *s, ss_error *error) {
+ss_status ss_sweep_run_compute(ss_sweep_run *s, ss_error *error) {
     const ss_unknown_set *const set = &s->bridge.unknowns;
     ss_sweep_plan plan = {.base = &s->varied,
                           .bridge = &s->bridge,
@@ -164,25 +155,34 @@ static ss_status compute(sweeping *s, ss_error *error) {
                           .options = {.follow = true,
                                       .progress = ss_progress_step,
                                       .stop = ss_stop_wanted,
-                                      .context = &s->pipe.progress}};
+                                      .context = &s->pipe->progress}};
     for (int i = 0; i < set->count && i < 2; i++) plan.unknown[i] = &set->items[i];
     return ss_sweep_compute(&plan, &s->sweep, error);
 }
 
-static ss_status deliver(sweeping *s, ss_error *error) {
+void ss_sweep_run_end(ss_sweep_run *s) {
+    ss_sweep_destroy(&s->sweep);
+    ss_bridge_destroy(&s->bridge);
+    ss_description_destroy(&s->varied);
+}
+
+static ss_status deliver(ss_sweep_run *s, ss_error *error) {
     ss_report report = {0};
     const ss_results results = {.command = s->asked->command->name,
                                 .variant = s->asked->variant,
-                                .bridge = &s->pipe.whole.bridge,
+                                .bridge = &s->pipe->whole.bridge,
                                 .sweep = &s->sweep,
-                                .diags = &s->pipe.diags,
+                                .diags = &s->pipe->diags,
                                 .require = s->asked->require,
                                 .text_only = s->asked->format == SS_FORMAT_TEXT};
-    const ss_unit_system units = s->asked->units_given ? s->asked->units : s->pipe.whole.bridge.units;
+    const ss_unit_system units = s->asked->units_given ? s->asked->units : s->pipe->whole.bridge.units;
     ss_status status = ss_report_build(&results, units, &report, error);
     if (status == SS_OK) {
         status = ss_deliver_has_table(s->asked, &report) ? ss_deliver(s->asked, &report, error)
                                                          : ss_error_set(error, SS_ERROR_LIMIT, "%s", "");
+    }
+    if (status == SS_OK) {
+        status = ss_deliver_figure(s->asked, ss_figure_sweep, &results, units, error);
     }
     ss_report_destroy(&report);
     return status;
@@ -202,32 +202,31 @@ static bool contradicts(const ss_invocation *asked) {
 }
 
 int ss_command_sweep(const ss_invocation *asked) {
-    if (contradicts(asked)) {
+    if (contradicts(asked) || !ss_deliver_can(asked)) {
         return SS_EXIT_USAGE;
     }
-    sweeping s = {.asked = asked, .pipe = {.progress = ss_progress_begin(asked->quiet)}};
+    ss_pipe pipe = {.progress = ss_progress_begin(asked->quiet)};
+    ss_sweep_run s = {.asked = asked, .pipe = &pipe};
     ss_error error = {0};
     ss_stop_begin();
-    ss_status status = ss_pipe_read(&s.pipe, asked, SS_RUN_RATING, &error);
+    ss_status status = ss_pipe_read(&pipe, asked, SS_RUN_RATING, &error);
     if (status == SS_OK) {
-        status = vary(&s, &error);
+        status = ss_sweep_run_vary(&s, &error);
     }
-    ss_run_print_diags(&s.pipe, asked->quiet);
+    ss_run_print_diags(&pipe, asked->quiet);
     if (status == SS_OK) {
-        status = compute(&s, &error);
-        ss_progress_end(&s.pipe.progress);
+        status = ss_sweep_run_compute(&s, &error);
+        ss_progress_end(&pipe.progress);
     }
     if (status == SS_OK) {
         status = deliver(&s, &error);
     }
     const bool misnamed = status == SS_ERROR_LIMIT && error.message[0] == '\0';
-    if (status != SS_OK && !misnamed && (status != SS_ERROR_DESCRIPTION || s.pipe.diags.faults == 0)) {
+    if (status != SS_OK && !misnamed && (status != SS_ERROR_DESCRIPTION || pipe.diags.faults == 0)) {
         ss_run_print_error(NULL, error.message[0] != '\0' ? error.message : ss_status_text(status));
     }
-    ss_sweep_destroy(&s.sweep);
-    ss_bridge_destroy(&s.bridge);
-    ss_description_destroy(&s.varied);
-    ss_pipe_destroy(&s.pipe);
+    ss_sweep_run_end(&s);
+    ss_pipe_destroy(&pipe);
     const bool interrupted = status == SS_OK && ss_stop_asked();
     ss_stop_end();
     return misnamed ? SS_EXIT_USAGE : interrupted ? SS_EXIT_INTERRUPTED : ss_exit_of(status);

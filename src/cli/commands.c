@@ -45,7 +45,8 @@ static const ss_command commands[] = {
      "sillspan report -o alder-branch.html models/bridges/alder-branch.cfg\n"
      "sillspan report --paper letter -o alder-branch.pdf models/bridges/alder-branch.cfg\n"
      "sillspan report --brief --set rating.trucks=EV3 -o ev3.html models/bridges/alder-branch.cfg\n"
-     "sillspan report --variant unshored --units si -o mallow-brook.html models/bridges/mallow-brook.cfg",
+     "sillspan report --variant unshored --units si -o mallow-brook.html models/bridges/mallow-brook.cfg\n"
+     "sillspan report --studies sweep,compare -o thistle-run.html models/bridges/thistle-run.cfg",
      ss_command_report, SS_TAKES_FILE},
     {"compare", SS_IN_COMPARE, "variants of a bridge side by side: which is best for what",
      "Computes every variant that the description lists under `variants`, and those given by --with, and\n"
@@ -64,6 +65,7 @@ static const ss_command commands[] = {
      "the way: the worst of it, where it changes, and where a joint would be full before the members. Two\n"
      "values make a map. An interrupt ends it with what it has.",
      "sillspan sweep models/bridges/alder-branch.cfg\n"
+     "sillspan sweep --figure joint.svg models/bridges/alder-branch.cfg\n"
      "sillspan sweep --vary \"bridge.bearings.shims.spring=50 kip/in..500 kip/in log\" "
      "models/bridges/alder-branch.cfg\n"
      "sillspan sweep --vary \"bridge.joints.seam.shear=0.001 kip/in/in..1 kip/in/in log\" \\\n"

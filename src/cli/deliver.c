@@ -45,18 +45,18 @@ static ss_status to_standard_output(const ss_text *text, ss_error *error) {
     return SS_OK;
 }
 
-static ss_status to_file(const ss_invocation *asked, const ss_text *text, ss_error *error) {
+ss_status ss_deliver_to(const ss_invocation *asked, const char *path, const ss_text *text, ss_error *error) {
     struct stat input;
     struct stat output;
-    const bool exists = stat(asked->output, &output) == 0;
+    const bool exists = stat(path, &output) == 0;
     for (int i = 0; exists && i < asked->file_count; i++) {
         if (stat(asked->files[i], &input) == 0 && input.st_dev == output.st_dev &&
             input.st_ino == output.st_ino) {
             return ss_error_set(error, SS_ERROR_FILE, "cannot write %.300s: it is the description itself",
-                                asked->output);
+                                path);
         }
     }
-    return ss_write_file(asked->output, text->data, text->length, error);
+    return ss_write_file(path, text->data, text->length, error);
 }
 
 bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report) {
@@ -90,14 +90,16 @@ static ss_paper_size paper_of(const ss_invocation *asked) {
 
 bool ss_deliver_can(const ss_invocation *asked) {
     char drawing[64];
-    if (asked->format != SS_FORMAT_PDF && asked->format != SS_FORMAT_PNG) {
+    const ss_format figure = asked->figure_format;
+    const bool beside = figure == SS_FORMAT_PDF || figure == SS_FORMAT_PNG;
+    if (!beside && asked->format != SS_FORMAT_PDF && asked->format != SS_FORMAT_PNG) {
         return true;
     }
     if (ss_libraries_drawing(drawing, sizeof drawing) == NULL) {
         ss_run_print_error(NULL, "PDF and PNG are not in this build (SILLSPAN_CAIRO)");
         return false;
     }
-    if (asked->output == NULL && isatty(STDOUT_FILENO) == 1) {
+    if (!beside && asked->output == NULL && isatty(STDOUT_FILENO) == 1) {
         ss_run_print_error(NULL, asked->format == SS_FORMAT_PDF
                                      ? "a PDF is nothing for a terminal: name a file with --output"
                                      : "a PNG is nothing for a terminal: name a file with --output");
@@ -107,7 +109,8 @@ bool ss_deliver_can(const ss_invocation *asked) {
 }
 
 ss_status ss_deliver_text(const ss_invocation *asked, const ss_text *text, ss_error *error) {
-    return asked->output == NULL ? to_standard_output(text, error) : to_file(asked, text, error);
+    return asked->output == NULL ? to_standard_output(text, error)
+                                 : ss_deliver_to(asked, asked->output, text, error);
 }
 
 ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error) {

@@ -62,6 +62,13 @@ bool ss_option_choose(const ss_option *option, const char *value, ss_invocation 
         out->format_word = value;
         return true;
     }
+    if (strcmp(option->name, "figure") == 0) {
+        if (value[0] == '\0') {
+            return ss_option_complain(error, "--figure needs a name, not", value, NULL);
+        }
+        out->figure_word = value; /* the command says what it is */
+        return true;
+    }
     split(option->choices, &all);
     const int choice = find(&all, value);
     if (choice < 0) {
@@ -71,9 +78,7 @@ bool ss_option_choose(const ss_option *option, const char *value, ss_invocation 
         join(&all, before, ", not", what, sizeof what);
         return ss_option_complain(error, what, value, ss_text_nearest(value, all.words, all.count));
     }
-    if (strcmp(option->name, "figure") == 0) {
-        out->figure = choice;
-    } else if (strcmp(option->name, "paper") == 0) {
+    if (strcmp(option->name, "paper") == 0) {
         out->paper_given = true;
         out->letter_paper = choice == 1;
     } else {
@@ -153,4 +158,85 @@ bool ss_option_format(ss_invocation *out, ss_usage_error *error) {
         return false;
     }
     return choice >= 0;
+}
+
+/* Which choice --figure of `draw` names. */
+static bool choose_figure(ss_invocation *out, ss_usage_error *error) {
+    choices all;
+    char what[200];
+    split(ss_option_of("figure", SS_IN_DRAW)->choices, &all);
+    const int choice = find(&all, out->figure_word);
+    if (choice < 0) {
+        join(&all, "--figure takes ", ", not", what, sizeof what);
+        return ss_option_complain(error, what, out->figure_word,
+                                  ss_text_nearest(out->figure_word, all.words, all.count));
+    }
+    out->figure = choice;
+    return true;
+}
+
+bool ss_option_figure(ss_invocation *out, ss_usage_error *error) {
+    choices all;
+    char what[200];
+    if (out->figure_word == NULL || out->command->bit == SS_IN_DRAW) {
+        return out->figure_word == NULL || choose_figure(out, error);
+    }
+    split("svg|pdf|png", &all);
+    const char *const ending = ending_of(out->figure_word);
+    const int choice = ending == NULL ? -1 : choice_of_ending(&all, ending);
+    if (choice < 0) {
+        join(&all, "the name of a figure ends in ", "; not", what, sizeof what);
+        return ss_option_complain(error, what, ending == NULL ? out->figure_word : ending,
+                                  ending == NULL ? NULL : ss_text_nearest(ending, all.words, all.count));
+    }
+    if (out->output != NULL && strcmp(out->output, out->figure_word) == 0) {
+        return ss_option_complain(error, "--output and --figure name the same file:", out->output, NULL);
+    }
+    for (size_t i = 0; i < sizeof formats / sizeof formats[0]; i++) {
+        if (strcmp(formats[i].word, all.words[choice]) == 0) {
+            out->figure_format = formats[i].format;
+        }
+    }
+    return true;
+}
+
+/* The studies that a report can have, by the names of their commands. */
+static const struct {
+    const char *name;
+    int bit;
+} studies[] = {{"sweep", SS_IN_SWEEP},
+               {"bounds", SS_IN_BOUNDS},
+               {"sample", SS_IN_SAMPLE},
+               {"compare", SS_IN_COMPARE},
+               {"size", SS_IN_SIZE}};
+enum { STUDIES = (int)(sizeof studies / sizeof studies[0]) };
+
+bool ss_option_studies(ss_invocation *out, ss_usage_error *error) {
+    const char *names[STUDIES];
+    for (int i = 0; i < STUDIES; i++) names[i] = studies[i].name;
+    for (const char *at = out->studies_word; at != NULL && *at != '\0';) {
+        char word[WORD];
+        at += strspn(at, " ");
+        const size_t length = strcspn(at, ", ");
+        int found = -1;
+        snprintf(word, sizeof word, "%.*s", (int)(length < WORD ? length : WORD - 1), at);
+        for (int i = 0; i < STUDIES; i++) found = strcmp(names[i], word) == 0 ? i : found;
+        if (found < 0) {
+            return ss_option_complain(error, "--studies takes sweep, bounds, sample, compare and size, not",
+                                      word, ss_text_nearest(word, names, STUDIES));
+        }
+        out->studies |= studies[found].bit;
+        at += length;
+        at += strspn(at, " ");
+        at += *at == ',';
+    }
+    if (out->command->bit == SS_IN_REPORT && out->unknown_count > 0 && (out->studies & SS_IN_UNKNOWNS) == 0) {
+        return ss_option_complain(
+            error, "--unknown goes with --studies bounds or sample, not without:", out->unknowns[0], NULL);
+    }
+    if (out->variant != NULL && (out->studies & (SS_IN_COMPARE | SS_IN_SIZE)) != 0) {
+        return ss_option_complain(
+            error, "compare and size look at all variants, and do not go with --variant", out->variant, NULL);
+    }
+    return true;
 }

@@ -18,4 +18,10 @@ bool ss_option_choose(const ss_option *option, const char *value, ss_invocation 
 /** Settles the format, by --format and how the name of the output ends, once the command is known. */
 bool ss_option_format(ss_invocation *out, ss_usage_error *error);
 
+/** What --figure means to the command: a choice of `draw`, or the file of a study's figure by its ending. */
+bool ss_option_figure(ss_invocation *out, ss_usage_error *error);
+
+/** The studies that --studies names, and what goes with them. */
+bool ss_option_studies(ss_invocation *out, ss_usage_error *error);
+
 #endif

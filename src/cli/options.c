@@ -25,6 +25,8 @@ static const ss_option options[] = {
     {"influence", 0, SS_OPTION_TEXT, "PROBE", NULL, "the model and its results", SS_IN_EXPORT,
      "the influence surface of a probe, by its name or by its keys, as \"joint=seam; x=30 ft; "
      "effect=shear\""},
+    {"figure", 0, SS_OPTION_TEXT, "FILE", NULL, "none", SS_IN_STUDIES,
+     "the result as a figure besides: .svg, .pdf or .png, as FILE ends"},
     {"output", 'o', SS_OPTION_TEXT, "FILE", NULL, "standard output",
      SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES | SS_IN_REPORT | SS_IN_DRAW | SS_IN_EXPORT,
      "write the results to FILE, whole or not at all"},
@@ -39,6 +41,8 @@ static const ss_option options[] = {
      "what if the main girder of this car were severed where it rates least"},
     {"brief", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_RATE | SS_IN_REPORT,
      "the bridge as found alone: nothing is rated again without a finding or a weak member"},
+    {"studies", 0, SS_OPTION_TEXT, "LIST", NULL, "none", SS_IN_REPORT,
+     "these too, with commas: sweep, bounds, sample, compare, size, each as by itself"},
     {"resume", 0, SS_OPTION_TEXT, "FILE", NULL, "nothing is kept", SS_IN_ALL,
      "of several bridges: keep each finished row in FILE, and take over what is there already"},
     {"set", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUE", NULL, NULL,
@@ -52,7 +56,7 @@ static const ss_option options[] = {
      "what trucks do alone: no factors, no posting"},
     {"no-response", 0, SS_OPTION_FLAG, NULL, NULL, NULL, SS_IN_COMPARE,
      "ratings alone: no bending, deflection, sharing, bearings, joints"},
-    {"unknown", 0, SS_OPTION_ASSIGNMENT, "PATH=LOW..HIGH", NULL, NULL, SS_IN_UNKNOWNS,
+    {"unknown", 0, SS_OPTION_ASSIGNMENT, "PATH=LOW..HIGH", NULL, NULL, SS_IN_UNKNOWNS | SS_IN_REPORT,
      "one more value that nobody knows, and what it can be; any number of times"},
     {"vary", 0, SS_OPTION_ASSIGNMENT, "PATH=VALUES", NULL, "all joints, from none to rigid", SS_IN_SWEEP,
      "what is gone through: LOW..HIGH, LOW..HIGH log, or values with commas; twice for a map"},
@@ -171,6 +175,8 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
                  {"detail", &out->detail, "--detail needs the name of a member, not"},
                  {"influence", &out->influence, "--influence needs the name of a probe or its keys, not"},
                  {"stiffness", &out->stiffness, "--stiffness needs the name of a joint, not"},
+                 {"figure", &out->figure_word, "--figure needs a name, not"},
+                 {"studies", &out->studies_word, "--studies needs the names of studies, not"},
                  {"resume", &out->resume, "--resume needs the name of a file, not"},
                  {"cut", &out->cut, "--cut needs the name of a car of the bridge, not"}};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
@@ -376,6 +382,9 @@ static bool check_whole(ss_invocation *out, const ss_option *const *seen, int se
         }
     }
     if (!ss_option_format(out, error)) {
+        return false;
+    }
+    if (!ss_option_figure(out, error) || !ss_option_studies(out, error)) {
         return false;
     }
     if (out->table != NULL && out->format != SS_FORMAT_CSV) {

@@ -108,11 +108,15 @@ typedef struct ss_invocation {
     bool no_rating, no_response; /**< `compare` leaves that out */
     const char **unknowns;       /**< as ss_unknown_add takes them; likewise */
     int unknown_count;
-    int runs, draws, seed; /**< of `bounds` and `sample`; 0: not asked */
-    int points;            /**< of `sweep`; 0: not asked. What it varies is in `unknowns` */
-    const char *stiffness; /**< joint that `sweep` goes through, or NULL */
-    int figure;            /**< of `draw`: number of the choice */
-    const char *influence; /**< of `export`: probe, or keys of one, or NULL */
+    int runs, draws, seed;    /**< of `bounds` and `sample`; 0: not asked */
+    int points;               /**< of `sweep`; 0: not asked. What it varies is in `unknowns` */
+    const char *stiffness;    /**< joint that `sweep` goes through, or NULL */
+    int figure;               /**< of `draw`: number of the choice */
+    const char *figure_word;  /**< what --figure says, or NULL: of `draw` a choice, of a study a file */
+    ss_format figure_format;  /**< of a study's figure, by how that file's name ends */
+    const char *studies_word; /**< what --studies says, or NULL */
+    int studies;              /**< of `report`: the bits of those commands */
+    const char *influence;    /**< of `export`: probe, or keys of one, or NULL */
 } ss_invocation;
 
 /** What a command takes besides its options. */

@@ -3,8 +3,16 @@
 
 #include <stdio.h>
 
+#include "base/try.h"
 #include "cli/batch.h"
+#include "cli/studied.h"
+#include "sillspan/memory.h"
 #include "sillspan/text.h"
+
+/* Whether what was asked for is met, and whether something was asked for that is not there. */
+typedef struct answered {
+    bool met, misnamed;
+} answered;
 
 int ss_exit_of(ss_status status) {
     switch (status) {
@@ -153,6 +161,57 @@ static bool has_member(const ss_invocation *asked, const ss_bridge *bridge) {
     return false;
 }
 
+/* All that the command tells of, as far as `reach`. */
+static ss_status compute(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, ss_error *error) {
+    static const ss_effect_kind kinds[] = {SS_EFFECT_MOMENT, SS_EFFECT_SHEAR, SS_EFFECT_DEFLECTION};
+    ss_status status = SS_OK;
+    SS_TRY(ss_pipe_compute(pipe, reach, error));
+    if (reach == SS_RUN_RATING && (!asked->brief || asked->cut != NULL)) {
+        SS_TRY(ss_pipe_rerun(pipe, asked, error));
+    }
+    if (reach == SS_RUN_RATING) {
+        SS_TRY(ss_pipe_fatigue(pipe, error));
+        SS_TRY(ss_pipe_slab(pipe, error));
+    }
+    if (is_page(asked)) {
+        SS_TRY(ss_pipe_along(pipe, kinds, 3, error));
+    }
+    if (reach == SS_RUN_RATING && asked->format == SS_FORMAT_PAGE) {
+        SS_TRY(ss_pipe_moving(pipe, error));
+    }
+done:
+    return status;
+}
+
+/* Reports on what the pipe has read. */
+static ss_status answer(ss_pipe *pipe, const ss_invocation *asked, ss_extent reach, answered *out,
+                        ss_error *error) {
+    ss_status status = SS_OK;
+    ss_report report = {0};
+    ss_studied *const studied = ss_alloc(1, sizeof *studied);
+    SS_TRY(studied == NULL ? ss_error_set(error, SS_ERROR_MEMORY, "no memory for the studies") : SS_OK);
+    SS_TRY(ss_studied_can(pipe, asked, error));
+    SS_TRY(compute(pipe, asked, reach, error));
+    SS_TRY(ss_studied_compute(studied, pipe, asked, error));
+    ss_results results = ss_run_results(pipe, asked, reach);
+    results.studies = studied->count > 0 ? studied->results : NULL;
+    results.study_count = studied->count;
+    const ss_unit_system units = asked->units_given ? asked->units : pipe->whole.bridge.units;
+    out->met = ss_report_requirement_met(&results);
+    SS_TRY(ss_report_build(&results, units, &report, error));
+    out->misnamed = !ss_deliver_has_table(asked, &report) || !has_member(asked, &pipe->whole.bridge);
+    if (!out->misnamed) {
+        SS_TRY(ss_deliver(asked, &report, error));
+    }
+done:
+    ss_report_destroy(&report);
+    if (studied != NULL) {
+        ss_studied_end(studied);
+        ss_free(studied);
+    }
+    return status;
+}
+
 int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     if (ss_batch_asked(asked)) {
         return ss_batch_run(asked, reach);
@@ -163,47 +222,18 @@ int ss_run_command(const ss_invocation *asked, ss_extent reach) {
     }
     ss_pipe pipe = {.progress = ss_progress_begin(asked->quiet)};
     ss_error error = {0};
-    ss_report report = {0};
-    bool met = true;
+    answered it = {.met = true};
     ss_status status = ss_pipe_read(&pipe, asked, reach, &error);
     ss_run_print_diags(&pipe, asked->quiet);
     if (status == SS_OK) {
-        status = ss_pipe_compute(&pipe, reach, &error);
-    }
-    if (status == SS_OK && reach == SS_RUN_RATING && (!asked->brief || asked->cut != NULL)) {
-        status = ss_pipe_rerun(&pipe, asked, &error);
-    }
-    if (status == SS_OK && reach == SS_RUN_RATING) {
-        status = ss_pipe_fatigue(&pipe, &error);
-    }
-    if (status == SS_OK && reach == SS_RUN_RATING) {
-        status = ss_pipe_slab(&pipe, &error);
-    }
-    if (status == SS_OK && is_page(asked)) {
-        static const ss_effect_kind kinds[] = {SS_EFFECT_MOMENT, SS_EFFECT_SHEAR, SS_EFFECT_DEFLECTION};
-        status = ss_pipe_along(&pipe, kinds, 3, &error);
-    }
-    if (status == SS_OK && reach == SS_RUN_RATING && asked->format == SS_FORMAT_PAGE) {
-        status = ss_pipe_moving(&pipe, &error);
-    }
-    if (status == SS_OK) {
-        const ss_results results = ss_run_results(&pipe, asked, reach);
-        const ss_unit_system units = asked->units_given ? asked->units : pipe.whole.bridge.units;
-        met = ss_report_requirement_met(&results);
-        status = ss_report_build(&results, units, &report, &error);
-    }
-    const bool misnamed =
-        status == SS_OK && (!ss_deliver_has_table(asked, &report) || !has_member(asked, &pipe.whole.bridge));
-    if (status == SS_OK && !misnamed) {
-        status = ss_deliver(asked, &report, &error);
+        status = answer(&pipe, asked, reach, &it, &error);
     }
     if (status != SS_OK && (status != SS_ERROR_DESCRIPTION || pipe.diags.faults == 0)) {
         ss_run_print_error(NULL, error.message[0] != '\0' ? error.message : ss_status_text(status));
     }
-    ss_report_destroy(&report);
     ss_pipe_destroy(&pipe);
-    if (misnamed) {
+    if (it.misnamed) {
         return SS_EXIT_USAGE;
     }
-    return status == SS_OK && !met ? SS_EXIT_NOT_MET : ss_exit_of(status);
+    return status == SS_OK && !it.met ? SS_EXIT_NOT_MET : ss_exit_of(status);
 }

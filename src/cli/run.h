@@ -88,6 +88,8 @@ bool ss_deliver_has_table(const ss_invocation *asked, const ss_report *report);
 bool ss_deliver_can(const ss_invocation *asked);
 /** Writes a text whole where the results go: standard output, or the file of --output. */
 ss_status ss_deliver_text(const ss_invocation *asked, const ss_text *text, ss_error *error);
+/** Writes a text whole into a file that is not the description itself. */
+ss_status ss_deliver_to(const ss_invocation *asked, const char *path, const ss_text *text, ss_error *error);
 /** Writes the report where it was asked for. */
 ss_status ss_deliver(const ss_invocation *asked, const ss_report *report, ss_error *error);
 

@@ -51,7 +51,7 @@ static void scale_all(compared *c) {
     const double right = c->has_share && all->rating ? left + FACTORS : SS_PAGE_WIDTH - SS_PAGE_MARGIN - 20.0;
     c->factor = (ss_scale){low, most, left, right, false};
     low = 0.0;
-    share = fmax(share, 0.5) * 1.02;
+    share = share > 1.0 ? 1.02 * share : fmax(share, 0.5);
     ss_scale_round(&low, &share, 4);
     c->share = (ss_scale){low, share, all->rating ? right + ASIDE : left,
                           all->rating ? right + ASIDE + SHARES : right, false};
@@ -166,9 +166,14 @@ static void say(compared *c) {
         }
     }
     if (c->has_share) {
-        ss_sketch_paragraph(&c->sketch, 0.0,
-                            "The right plot: the part of a truck's bending that one car carries where it "
-                            "carries most; 1 is all of it.");
+        bool tips = false;
+        for (int i = 0; i < c->all->variant_count; i++) tips = tips || c->all->variants[i].tips;
+        ss_sketch_paragraph(
+            &c->sketch, 0.0,
+            ss_build_text(b,
+                          "The right plot: the part of a truck's bending that one car carries "
+                          "where it carries most; 1 is all of it.%s",
+                          tips ? " A variant that a truck tips has none." : ""));
     }
     if (base >= 0 && c->all->rating) {
         ss_sketch_paragraph(&c->sketch, 0.0,

@@ -38,7 +38,7 @@ typedef struct swept {
     ss_scale y;             /* of the panel at hand */
     double limit;           /* of the panel at hand, in its units */
     const char *limit_name; /* NULL: none */
-    ss_flag flags[3];
+    ss_flag flags[4];
     int flag_count;
     int decimals; /* of factors: more where two would not show that they change */
 } swept;
@@ -152,6 +152,10 @@ static void draw_flags(swept *s) {
     }
     if (sweep->best != sweep->described && sweep->best != sweep->worst) {
         add_flag(s, sweep->best, "best");
+    }
+    if (sweep->joint_full > 0 && sweep->axis[0].joint && sweep->joint_full != sweep->described &&
+        sweep->joint_full != sweep->worst && sweep->joint_full != sweep->best) {
+        add_flag(s, sweep->joint_full, "joint full, taken out");
     }
 }
 

@@ -191,6 +191,7 @@ static void add_filed(ss_builder *b) {
     add_rated(b);
     add_envelopes(b);
     add_analysed(b);
+    ss_part_studies(b);
     ss_part_accuracy(b);
     ss_part_caution(b);
     ss_part_signature(b);

@@ -5,6 +5,7 @@
 #include "report/report_parts.h"
 #include "report/report_unknowns.h"
 #include "report/report_words.h"
+#include "sillspan/figure.h"
 
 /* Unknowns that the sentence about measuring names. */
 #define NAMED 3
@@ -367,6 +368,7 @@ void ss_part_bounds(ss_builder *b) {
     if (b->results->bounds->ends[SS_BOUNDS_WORST].point == NULL) {
         return;
     }
+    ss_study_figure(b, ss_figure_bounds);
     add_effects(b);
     add_places(b);
     add_answers(b);

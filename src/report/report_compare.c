@@ -7,6 +7,7 @@
 
 #include "report/report_parts.h"
 #include "report/report_words.h"
+#include "sillspan/figure.h"
 #include "sillspan/version.h"
 
 /* ---- which there are ---------------------------------------------------------------------------------- */
@@ -28,7 +29,7 @@ static const ss_column variant_columns[] = {
 
 static void add_variants(ss_builder *b, const ss_comparison *all) {
     const int base = ss_comparison_base(all);
-    ss_build_heading(b, SS_FOR_PEOPLE, "The variants");
+    ss_study_heading(b, "Comparison", "The variants");
     ss_sheet sheet = ss_build_table(b, &(ss_table){.key = "variants",
                                                    .title = "What each of them changes",
                                                    .audience = SS_FOR_ALL,
@@ -86,7 +87,7 @@ static void add_warnings(ss_builder *b, const ss_comparison *all) {
 static void add_trust(ss_builder *b, const ss_comparison *all) {
     ss_points points = {.count = 0};
     double worst = (double)NAN;
-    ss_build_heading(b, SS_FOR_PEOPLE, "How sure");
+    ss_study_heading(b, "Comparison", "How sure");
     for (int i = 0; i < all->variant_count; i++) {
         worst = fmax(worst, all->variants[i].accuracy);
         if (all->variants[i].doubtful && points.count < 20) {
@@ -123,7 +124,7 @@ static void add_trust(ss_builder *b, const ss_comparison *all) {
 
 static void add_assumed(ss_builder *b, const ss_comparison *all) {
     if (all->assumed_count > 0) {
-        ss_build_heading(b, SS_FOR_PEOPLE, "Taken for granted by single variants");
+        ss_study_heading(b, "Comparison", "Taken for granted by single variants");
         ss_build_list(b, SS_FOR_ALL, "assumed_by_variants", all->assumed, all->assumed_count);
     }
 }
@@ -142,26 +143,35 @@ static void add_head(ss_builder *b, const ss_comparison_head *head) {
     ss_build_sentence(b, "sillspan %s, compare; description %s.", SS_VERSION, digest);
 }
 
+void ss_comparison_part(ss_builder *b, const ss_comparison *all) {
+    ss_comparison_answer(b, all);
+    if (ss_comparison_base(all) >= 0) {
+        ss_study_figure(b, ss_figure_compare);
+    }
+    add_variants(b, all);
+    if (ss_comparison_base(all) >= 0) {
+        if (all->rating) {
+            ss_comparison_ratings(b, all);
+        }
+        if (all->response) {
+            ss_study_heading(b, "Comparison", "Girders");
+            ss_comparison_numbers(b, all);
+            ss_comparison_supports(b, all);
+        }
+        ss_comparison_programs(b, all);
+        add_trust(b, all);
+        add_assumed(b, all);
+    }
+}
+
 ss_status ss_comparison_report(const ss_comparison *all, const ss_comparison_head *head, ss_report *out,
                                ss_error *error) {
     ss_report report = {.units = head->units};
     const ss_results results = {.command = "compare", .bridge = head->bridge, .require = (double)NAN};
     ss_builder b = {.report = &report, .results = &results, .failed = all->failed};
     add_head(&b, head);
-    ss_comparison_answer(&b, all);
-    add_variants(&b, all);
+    ss_comparison_part(&b, all);
     if (ss_comparison_base(all) >= 0) {
-        if (all->rating) {
-            ss_comparison_ratings(&b, all);
-        }
-        if (all->response) {
-            ss_build_heading(&b, SS_FOR_PEOPLE, "Girders");
-            ss_comparison_numbers(&b, all);
-            ss_comparison_supports(&b, all);
-        }
-        ss_comparison_programs(&b, all);
-        add_trust(&b, all);
-        add_assumed(&b, all);
         ss_part_closing(&b);
     }
     if (b.failed) {

@@ -131,6 +131,9 @@ typedef struct ss_comparison_head {
 ss_status ss_comparison_report(const ss_comparison *all, const ss_comparison_head *head, ss_report *out,
                                ss_error *error);
 
+/** The same as part of a page: without head and closing. */
+void ss_comparison_part(ss_builder *b, const ss_comparison *all);
+
 /* ---- between the files of this report -------------------------------------------------------------- */
 
 /** Kept in the arena; NULL stays NULL. */

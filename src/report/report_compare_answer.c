@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/report_parts.h"
 #include "report/report_ratings.h"
 #include "report/report_words.h"
 
@@ -312,7 +313,7 @@ void ss_comparison_answer(ss_builder *b, const ss_comparison *all) {
     for (int i = 0; i < all->variant_count; i++) {
         done += all->variants[i].outcome == SS_COMPARE_DONE;
     }
-    ss_build_heading(b, SS_FOR_PEOPLE, "The answer");
+    ss_study_heading(b, "Comparison", "The answer");
     if (done == 0) {
         ss_build_sentence(b, "Nothing can be compared: no variant could be computed.");
     } else if (done == 1) {

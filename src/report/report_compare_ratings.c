@@ -124,7 +124,7 @@ static void add_notes(ss_builder *b, const ss_comparison *all) {
             ss_build_text(b, "\"%s\": %s", all->variants[all->notes[i].variant].name, all->notes[i].text);
     }
     if (all->note_count > 0) {
-        ss_build_heading(b, SS_FOR_PEOPLE, "Notes on the ratings");
+        ss_study_heading(b, "Comparison", "Notes on the ratings");
         ss_build_sentence(b, "What is said of \"%s\" holds for the others too, as far as they have the same.",
                           all->variants[ss_comparison_base(all)].name);
     }
@@ -132,7 +132,7 @@ static void add_notes(ss_builder *b, const ss_comparison *all) {
 }
 
 void ss_comparison_ratings(ss_builder *b, const ss_comparison *all) {
-    ss_build_heading(b, SS_FOR_PEOPLE, "Ratings");
+    ss_study_heading(b, "Comparison", "Ratings");
     add_governing(b, all);
     for (int i = 0; i < all->variant_count; i++) {
         if (all->variants[i].joints_out != NULL) {

@@ -236,7 +236,7 @@ static void add_joints(ss_builder *b, const ss_comparison *all) {
 void ss_comparison_supports(ss_builder *b, const ss_comparison *all) {
     add_reactions(b, all);
     if (all->reaction_count > 0) {
-        ss_build_heading(b, SS_FOR_PEOPLE, "Bearings and joints");
+        ss_study_heading(b, "Comparison", "Bearings and joints");
         add_sets(b, all);
     }
     add_joints(b, all);

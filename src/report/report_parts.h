@@ -124,6 +124,13 @@ void ss_slab_cautions(ss_builder *b, bool formed);
 /** The search for a concrete deck. */
 void ss_part_size(ss_builder *b);
 
+/** A heading of a part of a study: `text` ("The answer") by itself, on a filed page "study: the answer". */
+void ss_study_heading(ss_builder *b, const char *study, const char *text);
+/** Its figure, on a filed page alone. */
+void ss_study_figure(ss_builder *b, ss_figure_maker *make);
+/** The studies of a filed page, each as its own command has it. */
+void ss_part_studies(ss_builder *b);
+
 /** All trucks and lane loads of extremes that are under more than one truck alone, for programs. */
 void ss_part_extreme_loads(ss_builder *b);
 

@@ -4,6 +4,7 @@
 #include "report/report_parts.h"
 #include "report/report_unknowns.h"
 #include "report/report_words.h"
+#include "sillspan/figure.h"
 
 /* A smaller correlation is not told apart from chance in a few hundred draws. */
 #define FAINT 0.1
@@ -350,6 +351,7 @@ void ss_part_sample(ss_builder *b) {
     say_answer(b);
     add_summary(b);
     if (b->results->sample->answered > 0) {
+        ss_study_figure(b, ss_figure_sample);
         add_quantiles(b);
         add_correlation(b, SS_FOR_PEOPLE, 0);
         add_correlation(b, SS_FOR_PROGRAMS, 0);

@@ -7,6 +7,7 @@
 #include "report/report_ratings.h"
 #include "report/report_size.h"
 #include "report/report_words.h"
+#include "sillspan/figure.h"
 
 /* ---- words ------------------------------------------------------------------------------------------ */
 
@@ -204,7 +205,7 @@ static void say_how_sure(ss_builder *b) {
     for (int i = 0; i < size->count; i++) {
         searched += size->options[i].full ? 1 : 0;
     }
-    ss_build_heading(b, SS_FOR_PEOPLE, "How sure");
+    ss_study_heading(b, "Size", "How sure");
     ss_build_sentence(
         b,
         "%s searched for the worst place of trucks in full%s; the others were rated at the places where "
@@ -223,13 +224,14 @@ static void say_how_sure(ss_builder *b) {
 
 void ss_part_size(ss_builder *b) {
     ss_points points = {0};
-    ss_build_heading(b, SS_FOR_PEOPLE, "The answer");
+    ss_study_heading(b, "Size", "The answer");
     say_chosen(b);
     say_around(b, &points);
     say_others(b, &points);
     ss_build_points(b, &points);
+    ss_study_figure(b, ss_figure_size);
     ss_size_tables(b);
-    ss_build_heading(b, SS_FOR_PEOPLE, "Before a deck is cast");
+    ss_study_heading(b, "Size", "Before a deck is cast");
     ss_slab_cautions(b, b->results->bridge->slab.form.name != NULL);
     say_how_sure(b);
 }

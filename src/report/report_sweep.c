@@ -6,6 +6,7 @@
 #include "report/report_ratings.h"
 #include "report/report_sweep.h"
 #include "report/report_words.h"
+#include "sillspan/figure.h"
 
 /* Less than this in a rating does not matter in the field. */
 #define SMALL 0.01
@@ -216,7 +217,7 @@ static void say_failures(ss_builder *b, ss_points *points) {
 static void say_sure(ss_builder *b) {
     const ss_sweep *const sweep = b->results->sweep;
     ss_points points = {.count = 0};
-    ss_build_heading(b, SS_FOR_PEOPLE, "How sure");
+    ss_study_heading(b, "Sweep", "How sure");
     if (sweep->trials.options.full || sweep->check_count >= sweep->done) {
         ss_point(b, &points, "All %d points were searched in full, every place of every truck.", sweep->done);
     } else {
@@ -246,7 +247,7 @@ static void say_sure(ss_builder *b) {
 
 void ss_part_sweep(ss_builder *b) {
     ss_points points = {.count = 0};
-    ss_build_heading(b, SS_FOR_PEOPLE, "The answer");
+    ss_study_heading(b, "Sweep", "The answer");
     say_worst(b);
     if (b->results->sweep->worst >= 0) {
         say_place(b, &points);
@@ -257,6 +258,7 @@ void ss_part_sweep(ss_builder *b) {
     }
     say_failures(b, &points);
     ss_build_points(b, &points);
+    ss_study_figure(b, ss_figure_sweep);
     ss_part_sweep_tables(b);
     say_sure(b);
     ss_part_sweep_programs(b);

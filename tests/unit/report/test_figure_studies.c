@@ -113,7 +113,7 @@ static void begin_sweep(swept *s) {
                           .described = 3,
                           .rating = {0.85, 1.15, 0.1, 10.0},
                           .results = s->bands,
-                          .joint_full = -1};
+                          .joint_full = 4};
     s->sweep.trials.follow.items = s->items;
     s->sweep.trials.follow.count = FOLLOWED;
     s->sweep.trials.watch.placements.traffic = &s->traffic;
