@@ -85,6 +85,7 @@ static void draw_rating(ss_swept *s) {
     ss_panel_widen(&low, &high, rating.value, s->along.axis->count);
     if (!isfinite(low)) {
         ss_sketch_paragraph(&s->sketch, 0.0, "No point of the sweep has a rating that trucks limit.");
+        s->sketch.down += 4.0;
         return;
     }
     const bool one = ss_panel_near_one(low, high);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "sillspan/figure.h"
+#include "sillspan/memory.h"
 #include "support/suite.h"
 
 /** The n-th mark of a role and kind; NULL: there are fewer. */
@@ -89,6 +90,39 @@ static inline void check_texts_apart(const char *name, const ss_figure *figure) 
             CU_ASSERT_TRUE(apart);
         }
     }
+}
+
+typedef ss_status figure_maker(const ss_results *results, ss_unit_system units, ss_figure *out,
+                               ss_error *error);
+
+/** Makes a figure that has a title and a description. */
+static inline ss_figure draw(figure_maker *make, const ss_results *results, ss_unit_system units) {
+    ss_figure figure;
+    ss_error error = {0};
+    CHECK_OK(make(results, units, &figure, &error), &error);
+    CU_ASSERT_TRUE(strlen(figure.title) > 0 && strlen(figure.text) > 0);
+    return figure;
+}
+
+/** Draws it in both systems, looks for texts on texts, and lets every allocation fail in turn. */
+static inline void check_figure(const char *name, figure_maker *make, const ss_results *results) {
+    const long live = ss_memory_live();
+    for (int k = 0; k < 2; k++) {
+        ss_figure figure = draw(make, results, k == 0 ? SS_UNITS_US : SS_UNITS_SI);
+        check_texts_apart(name, &figure);
+        ss_figure_destroy(&figure);
+    }
+    ss_status status = SS_ERROR_MEMORY;
+    for (int n = 0; status != SS_OK && n < 500; n++) {
+        ss_figure figure;
+        ss_memory_fail_from(n);
+        status = make(results, SS_UNITS_US, &figure, NULL);
+        ss_memory_fail_from(-1);
+        CU_ASSERT_TRUE(status == SS_OK || (status == SS_ERROR_MEMORY && figure.count == 0));
+        ss_figure_destroy(&figure);
+        CU_ASSERT_EQUAL(ss_memory_live(), live);
+    }
+    CU_ASSERT_EQUAL(status, SS_OK);
 }
 
 #endif

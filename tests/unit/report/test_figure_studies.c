@@ -1,48 +1,15 @@
-/* test_figure_studies.c - the figures of studies: marks stand where their numbers say, no text is on another.
+/* test_figure_studies.c - the figures of sweeps, comparisons and sizing: marks stand where their numbers say,
+ * no text is on another.
  */
 #include <math.h>
-#include <stdlib.h>
 
 #include "figure_marks.h"
 #include "report/report_compare.h"
 #include "sillspan/figure.h"
-#include "sillspan/memory.h"
 
 #define NONE ((double)NAN)
 #define LONG_NAME                                                                                            \
     "bearings moved to where the cars rode on their wheel trucks, with a pedestal at midspan besides"
-
-typedef ss_status figure_maker(const ss_results *results, ss_unit_system units, ss_figure *out,
-                               ss_error *error);
-
-static ss_figure draw(figure_maker *make, const ss_results *results, ss_unit_system units) {
-    ss_figure figure;
-    ss_error error = {0};
-    CHECK_OK(make(results, units, &figure, &error), &error);
-    CU_ASSERT_TRUE(strlen(figure.title) > 0 && strlen(figure.text) > 0);
-    return figure;
-}
-
-/* Draws it in both systems, and with every allocation failing in turn. */
-static void check_figure(const char *name, figure_maker *make, const ss_results *results) {
-    const long live = ss_memory_live();
-    for (int k = 0; k < 2; k++) {
-        ss_figure figure = draw(make, results, k == 0 ? SS_UNITS_US : SS_UNITS_SI);
-        check_texts_apart(name, &figure);
-        ss_figure_destroy(&figure);
-    }
-    ss_status status = SS_ERROR_MEMORY;
-    for (int n = 0; status != SS_OK && n < 500; n++) {
-        ss_figure figure;
-        ss_memory_fail_from(n);
-        status = make(results, SS_UNITS_US, &figure, NULL);
-        ss_memory_fail_from(-1);
-        CU_ASSERT_TRUE(status == SS_OK || (status == SS_ERROR_MEMORY && figure.count == 0));
-        ss_figure_destroy(&figure);
-        CU_ASSERT_EQUAL(ss_memory_live(), live);
-    }
-    CU_ASSERT_EQUAL(status, SS_OK);
-}
 
 /* ---- sweeps ------------------------------------------------------------------------------------------- */
 
@@ -195,6 +162,27 @@ static void test_sweep_others(void) {
     check_figure("words", ss_figure_sweep, &s.results);
 }
 
+/* Nothing could be rated, or nothing limits: said in words, and no curve of the rating. */
+static void test_sweep_nothing(void) {
+    for (int k = 0; k < 2; k++) {
+        swept s;
+        begin_sweep(&s);
+        for (int i = 0; i < POINTS; i++) {
+            s.points[i].rf = k == 0 ? NONE : (double)INFINITY;
+            s.points[i].failure = k == 0 ? "the bridge is free to move" : NULL;
+            s.points[i].vehicle = -1;
+        }
+        s.sweep.worst = s.sweep.best = s.sweep.described = k == 0 ? -1 : 0;
+        s.sweep.joint_full = -1;
+        s.sweep.rating = (ss_sweep_band){NONE, NONE, NONE, NONE};
+        ss_figure figure = draw(ss_figure_sweep, &s.results, SS_UNITS_US);
+        CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "No point of the sweep has a rating that trucks limit."));
+        CU_ASSERT_PTR_NULL(text_of(&figure, "controlling rating"));
+        ss_figure_destroy(&figure);
+        check_figure("nothing to rate", ss_figure_sweep, &s.results);
+    }
+}
+
 /* Two values: a line for each of the second, a tenth above the other. */
 static void test_map(void) {
     swept s;
@@ -329,121 +317,13 @@ static void test_size(void) {
     check_figure("none passes", ss_figure_size, &results);
 }
 
-/* ---- unknowns ----------------------------------------------------------------------------------------- */
-
-enum { UNKNOWNS = 16 };
-
-/* Bars are as long as what their unknowns move, longest on top. */
-static void test_bounds(void) {
-    ss_unknown items[UNKNOWNS];
-    ss_bounds_effect effects[UNKNOWNS];
-    int order[UNKNOWNS];
-    static const char *words[] = {"closed", LONG_NAME};
-    const ss_answer answer = {"rf", "controlling rating", SS_DIM_NUMBER};
-    const double point[UNKNOWNS] = {0}, worst = 0.6, best = 1.3;
-    for (int i = 0; i < UNKNOWNS; i++) {
-        const bool listed = i == 2;
-        const double swing = i == 5 ? 0.0 : 0.4 / (i + 1.0);
-        items[i] = (ss_unknown){.name = i == 1 ? LONG_NAME : "steel", .dimension = SS_DIM_STRESS};
-        items[i].kind = listed ? SS_UNKNOWN_DISCRETE : SS_UNKNOWN_UNIFORM;
-        items[i].words = words;
-        items[i].texts = words;
-        items[i].text_count = 2;
-        effects[i] = (ss_bounds_effect){.least = 0.95 - 0.5 * swing,
-                                        .most = 0.95 + 0.5 * swing,
-                                        .swing = swing,
-                                        .least_at = listed ? 1.0 : 200e6,
-                                        .most_at = listed ? 0.0 : 300e6};
-        order[i] = i;
-    }
-    const ss_bridge bridge = {.title = "Sedge Run", .unknowns = {.items = items, .count = UNKNOWNS}};
-    const ss_bounds bounds = {
-        .runs = 200,
-        .middle = 0.95,
-        .ends = {{.point = point, .answers = &worst}, {.point = point, .answers = &best}},
-        .effects = effects,
-        .order = order};
-    const ss_results results = {.command = "bounds",
-                                .bridge = &bridge,
-                                .bounds = &bounds,
-                                .answers = &answer,
-                                .answer_count = 1,
-                                .described = 0.97};
-    ss_figure figure = draw(ss_figure_bounds, &results, SS_UNITS_US);
-    const mark_box first = box_of_shape(mark_of(&figure, SS_FIGURE_BAR, SS_MARK_POLYGON, 0));
-    const mark_box second = box_of_shape(mark_of(&figure, SS_FIGURE_BAR, SS_MARK_POLYGON, 1));
-    const mark_box all = box_of_shape(mark_of(&figure, SS_FIGURE_RING, SS_MARK_POLYGON, 0));
-    CHECK_CLOSE(first.right - first.left, 2.0 * (second.right - second.left), 1e-6);
-    CHECK_CLOSE((all.right - all.left) / (first.right - first.left), 0.7 / 0.4, 1e-6);
-    CU_ASSERT_TRUE(first.bottom < second.top && second.bottom < all.top);
-    /* The line of 1.0 is 0.05 right of the middle of the bars. */
-    const double one = mark_of(&figure, SS_FIGURE_LIMIT, SS_MARK_LINE, 0)->points[3].x;
-    CHECK_CLOSE((one - 0.5 * (first.left + first.right)) / (first.right - first.left), 0.05 / 0.4, 1e-6);
-    CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "does nothing by itself"));
-    CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "2 more that move it less are not drawn."));
-    ss_figure_destroy(&figure);
-    check_figure("many unknowns", ss_figure_bounds, &results);
-}
-
-/* Bars hold all draws that have a limit: their heights on the axis of numbers come to as many. */
-static void test_sample(void) {
-    enum { DRAWS = 90 };
-    double values[DRAWS];
-    const ss_answer answer = {"rf", "controlling rating", SS_DIM_NUMBER};
-    ss_sample_answer spread = {
-        .least = 0.7, .most = 1.2, .quantiles = {{0.05, 0.75, 0.7, 0.8}, {0}, {0.5, 0.95, 0.9, 1.0}}};
-    spread.quantiles[4] = (ss_sample_quantile){0.95, 1.15, 1.1, 1.2};
-    for (int i = 0; i < DRAWS; i++) values[i] = 0.7 + 0.5 * (double)((i * 37) % DRAWS) / DRAWS;
-    values[7] = (double)INFINITY;
-    values[8] = NONE;
-    const ss_bridge bridge = {.title = "Sedge Run"};
-    const ss_sample sample = {.draws = DRAWS,
-                              .done = DRAWS,
-                              .answered = DRAWS - 1,
-                              .seed = 3,
-                              .limit = 1.0,
-                              .below = 53,
-                              .below_low = 0.5,
-                              .below_high = 0.7,
-                              .values = values,
-                              .answers = &spread};
-    const ss_results results = {.command = "sample",
-                                .bridge = &bridge,
-                                .sample = &sample,
-                                .answers = &answer,
-                                .answer_count = 1,
-                                .described = 0.97};
-    ss_figure figure = draw(ss_figure_sample, &results, SS_UNITS_US);
-    const ss_mark *const zero = text_of(&figure, "0");
-    double unit = 0.0;
-    for (int i = 0; i < figure.count; i++) {
-        const ss_mark *const mark = &figure.marks[i];
-        if (mark->kind == SS_MARK_TEXT && mark->anchor == -1 && mark->points[0].x == zero->points[0].x &&
-            mark != zero) {
-            unit = (zero->points[0].y - mark->points[0].y) / strtod(mark->text, NULL);
-        }
-    }
-    double high = 0.0;
-    for (int i = 0; i < count_marks(&figure, SS_FIGURE_BAR, SS_MARK_POLYGON); i++) {
-        const mark_box bar = box_of_shape(mark_of(&figure, SS_FIGURE_BAR, SS_MARK_POLYGON, i));
-        high += bar.bottom - bar.top;
-    }
-    CU_ASSERT_TRUE_FATAL(unit > 0.0);
-    CHECK_CLOSE(high / unit, DRAWS - 2.0, 1e-6);
-    CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "90 draws, seed 3; 89 could be rated. 1 that no truck limits"));
-    CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "60 % of those that could be rated lie below 1.00"));
-    ss_figure_destroy(&figure);
-    check_figure("draws", ss_figure_sample, &results);
-}
-
 static const test_case cases[] = {
     {"a joint from none to rigid: curve, ends, band, 1.0", test_sweep},
     {"gaps and words along a sweep", test_sweep_others},
+    {"a sweep without a rating", test_sweep_nothing},
     {"two values: a line for each of the second", test_map},
     {"variants on one axis", test_compare},
     {"decks that pass, and what stops others", test_size},
-    {"a bar for each unknown", test_bounds},
-    {"a histogram holds all draws", test_sample},
 };
 
 int main(void) {
