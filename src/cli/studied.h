@@ -20,9 +20,9 @@ typedef struct ss_sweep_run {
 } ss_sweep_run;
 
 /** What is swept, from the options; faults go to the pipe. */
-ss_status ss_sweep_run_vary(ss_sweep_run *run, ss_error *error);
-ss_status ss_sweep_run_compute(ss_sweep_run *run, ss_error *error);
-void ss_sweep_run_end(ss_sweep_run *run);
+ss_status ss_sweep_run_vary(ss_sweep_run *s, ss_error *error);
+ss_status ss_sweep_run_compute(ss_sweep_run *s, ss_error *error);
+void ss_sweep_run_end(ss_sweep_run *s);
 
 /** One comparison of the variants of a description. */
 typedef struct ss_compare_run {
@@ -38,11 +38,11 @@ typedef struct ss_compare_run {
     int worst; /**< exit status of any variant */
 } ss_compare_run;
 
-/** `run` is zeroed. */
-void ss_compare_run_begin(ss_compare_run *run, const ss_invocation *asked);
+/** `c` is zeroed. */
+void ss_compare_run_begin(ss_compare_run *c, const ss_invocation *asked);
 /** Reads and computes every variant; unless `silent` what is said of their descriptions is printed. */
-ss_status ss_compare_run_compute(ss_compare_run *run, bool silent, ss_error *error);
-void ss_compare_run_end(ss_compare_run *run);
+ss_status ss_compare_run_compute(ss_compare_run *c, bool silent, ss_error *error);
+void ss_compare_run_end(ss_compare_run *c);
 
 /** Reads the bridge with its slab, whether or not the description has it in use. */
 ss_status ss_size_run_read(ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
@@ -65,7 +65,7 @@ typedef struct ss_studied {
  * does not; the error says what is missing. */
 ss_status ss_studied_can(const ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
 /** Computes them. */
-ss_status ss_studied_compute(ss_studied *studied, ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
-void ss_studied_end(ss_studied *studied);
+ss_status ss_studied_compute(ss_studied *s, ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
+void ss_studied_end(ss_studied *s);
 
 #endif

@@ -178,7 +178,8 @@ bool ss_study_beside(ss_sketch *sketch, ss_taken *taken, ss_lettering how, ss_sp
     const double width = ss_figure_text_width(text, how.size);
     const double height = 0.72 * how.size;
     for (int k = 0; k < 8 * 7; k++) {
-        const double off = 1.7 + 2.6 * (double)(k / 8);
+        const int step = k / 8;
+        const double off = 1.7 + 2.6 * step;
         const double *const way = ways[k % 8];
         const ss_spot near = {at.x + off * way[0], at.y + off * way[1]};
         const double left = way[0] > 0.0 ? near.x : way[0] < 0.0 ? near.x - width : near.x - 0.5 * width;

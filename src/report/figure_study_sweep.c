@@ -182,7 +182,7 @@ static const char *own_factor(ss_swept *s) {
         const double joint = s->sweep->points[i].failure == NULL ? s->sweep->points[i].joint : (double)NAN;
         least = joint < least ? joint : least;
     }
-    return isfinite(least) ? ss_build_text(b, "own factor %s at least", ss_rated_factor(b, least, 2)) : NULL;
+    return isfinite(least) ? ss_build_text(b, "own factor down to %s", ss_rated_factor(b, least, 2)) : NULL;
 }
 
 static void draw_joint(ss_swept *s, int traffic) {

@@ -117,7 +117,7 @@ static void test_sweep(void) {
     CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "rigid"));
     CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "stiffness of joint seam, kip/in per in"));
     CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "car south"));
-    CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "own factor 0.80"));
+    CU_ASSERT_PTR_NOT_NULL(text_of(&figure, "own factor down to 0.80"));
     ss_figure_destroy(&figure);
     check_figure("joint from none to rigid", ss_figure_sweep, &s.results);
 }
