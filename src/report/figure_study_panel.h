@@ -28,6 +28,7 @@ typedef struct ss_swept {
     ss_scale y;             /**< of the panel at hand */
     double limit;           /**< of the panel at hand, in its units */
     const char *limit_name; /**< NULL: none */
+    int joint;              /**< followed shear that has a panel; -1: none */
     ss_flag flags[SS_PANEL_FLAGS];
     int flag_count;
     int decimals; /**< of factors: more where two would not show that they change */

@@ -198,6 +198,7 @@ static void draw_joint(ss_swept *s, int traffic) {
             chosen = i;
         }
     }
+    s->joint = chosen;
     if (chosen < 0) {
         return;
     }
@@ -241,25 +242,42 @@ static void say_band(ss_swept *s) {
                       ss_swept_value_said(b, band->from), ss_swept_value_said(b, band->to)));
 }
 
+/* Of the joint that is drawn: what it can carry, and whether there are others. */
+static void say_joint(ss_swept *s, int traffic) {
+    ss_builder *const b = &s->sketch.words;
+    const ss_follow *const follow = &s->sweep->trials.follow;
+    const ss_followed *const f = &follow->items[s->joint];
+    const ss_joint *const joint = joint_called(s, f->member);
+    const double capacity = capacity_of(s, s->joint);
+    const ss_dimension dimension = ss_followed_dimension(b, f);
+    const double most = ss_units_from_si(s->sweep->results[s->joint].most, dimension, s->sketch.report.units);
+    int others = -1;
+    for (int i = 0; i < follow->count; i++) {
+        others += follow->items[i].kind == SS_FOLLOW_JOINT_SHEAR && follow->items[i].traffic == traffic &&
+                  ss_swept_has_joint(b, follow->items[i].member);
+    }
+    if (others > 0) {
+        ss_sketch_paragraph(&s->sketch, 0.0,
+                            "Of the joints that are swept, the one with the largest shear is drawn.");
+    }
+    if (!isnan(capacity)) {
+        ss_sketch_paragraph(
+            &s->sketch, 0.0,
+            ss_build_text(b, "Joint %s can carry %s, nominal%s.", joint->name,
+                          ss_words_quantity(b, joint->shear_capacity, dimension, 3),
+                          capacity <= FAR * most ? " (red line)" : ", which lies above the figure"));
+    } else if (own_factor(s) == NULL) {
+        ss_sketch_paragraph(
+            &s->sketch, 0.0,
+            ss_build_text(b, "What joint %s can carry is not known from the description.", f->member));
+    }
+}
+
 static void say_followed(ss_swept *s, int traffic) {
     ss_builder *const b = &s->sketch.words;
     const ss_follow *const follow = &s->sweep->trials.follow;
-    for (int i = 0; i < follow->count; i++) {
-        const ss_followed *const f = &follow->items[i];
-        const bool joint =
-            f->kind == SS_FOLLOW_JOINT_SHEAR && f->traffic == traffic && ss_swept_has_joint(b, f->member);
-        const ss_joint *const its = joint ? joint_called(s, f->member) : NULL;
-        if (its != NULL && !isnan(its->shear_capacity)) {
-            ss_sketch_paragraph(
-                &s->sketch, 0.0,
-                ss_build_text(b, "Joint %s can carry %s, nominal%s.", its->name,
-                              ss_words_quantity(b, its->shear_capacity, ss_followed_dimension(b, f), 3),
-                              capacity_of(s, i) <= FAR * ss_units_from_si(s->sweep->results[i].most,
-                                                                          ss_followed_dimension(b, f),
-                                                                          s->sketch.report.units)
-                                  ? " (red line)"
-                                  : ", which lies above the figure"));
-        }
+    if (s->joint >= 0) {
+        say_joint(s, traffic);
     }
     if (follow->count > 0 && traffic >= 0) {
         ss_sketch_paragraph(&s->sketch, 0.0,
@@ -297,7 +315,7 @@ static void draw_one_axis(ss_swept *s) {
 }
 
 ss_status ss_figure_sweep(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error) {
-    ss_swept s = {.sweep = results->sweep};
+    ss_swept s = {.sweep = results->sweep, .joint = -1};
     ss_sketch_begin(&s.sketch, results, units, out, "sweep");
     s.left = SS_PAGE_MARGIN + AXIS_ROOM;
     s.right = SS_PAGE_WIDTH - SS_PAGE_MARGIN - SS_PANEL_NAMES;
