@@ -75,6 +75,16 @@ ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements 
                              ss_error *error);
 void ss_ratings_destroy(ss_ratings *ratings);
 
+/**
+ * The same with an item for each place of a member in place of the governing one, so that factors can be
+ * drawn over the length: each effect under the one of the traffic that `traffics` has for it, without
+ * deflection. Nothing is proven of trucks abreast: where a proof found a worse arrangement, the factor of
+ * ss_ratings_compute is the smaller one.
+ */
+ss_status ss_ratings_along(const ss_permanent *permanent, const ss_placements *placements,
+                           const ss_effect *effects, const int *traffics, int effect_count, ss_ratings *out,
+                           ss_error *error);
+
 /** How far below the factor found a proven one may be for both to count as one. */
 #define SS_RATING_PROVED_WITHIN 0.02
 

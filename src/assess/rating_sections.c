@@ -246,3 +246,18 @@ done:
     return status == SS_OK ? SS_OK
                            : ss_error_set(error, status, "the rated sections: %s", ss_status_text(status));
 }
+
+void ss_rated_list_split(ss_rated_list *list, const int *only) {
+    int before = -1;
+    list->only = only;
+    list->group_count = 0;
+    for (int i = 0; i < list->count; i++) {
+        const int group = list->items[i].group;
+        if (group != before || fabs(list->items[i].effect.at - list->items[i - 1].effect.at) > 1e-9) {
+            list->group_count++;
+        }
+        before = group;
+        list->items[i].group = list->group_count - 1;
+        list->group_first[list->group_count] = i + 1;
+    }
+}

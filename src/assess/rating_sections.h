@@ -28,11 +28,16 @@ typedef struct ss_rated_list {
     int count;
     int group_count;
     int *group_first; /**< group_count + 1 */
+    const int *only;  /**< by order: traffic that an effect is rated under; NULL: all */
 } ss_rated_list;
 
 /** The rated ones of `effects`, deflections too if asked for, in the arena of `notes`, which receives what
  * cannot be rated. */
 ss_status ss_rated_list_build(const ss_permanent *permanent, const ss_effect *effects, int count,
                               bool deflections, ss_rating_notes *notes, ss_rated_list *out, ss_error *error);
+
+/** Makes the places of each group groups of their own, so that one rating is kept for each place, under the
+ * traffic that `only` has for each of the effects that were asked for; it is kept, not copied. */
+void ss_rated_list_split(ss_rated_list *list, const int *only);
 
 #endif

@@ -201,82 +201,7 @@ static ss_status copy_parts(ss_ratings *out) {
     return SS_OK;
 }
 
-/* ---- what governs ------------------------------------------------------------------------------- */
-
-static bool is_alternative(const ss_bridge *bridge, const ss_placements *placements, int traffic) {
-    const int crossing = placements->traffic[traffic].crossing;
-    return crossing >= 0 && bridge->crossings[crossing].alternative;
-}
-
-static void take_smaller(const ss_ratings *ratings, int item, int *best) {
-    if (item >= 0 && (*best < 0 || ratings->items[item].rf < ratings->items[*best].rf * (1.0 - TIE))) {
-        *best = item;
-    }
-}
-
-bool ss_rating_released(const ss_bridge *bridge, const ss_effect *effect) {
-    const bool local = effect->member == SS_MEMBER_LINE || effect->member == SS_MEMBER_BEAM;
-    return bridge->rating.release_secondary && local &&
-           !ss_member_primary(bridge, effect->member, effect->index);
-}
-
-/* Levels that decide who may cross come first. */
-static int importance(const ss_check *check) {
-    switch (check->level) {
-    case SS_LEVEL_LEGAL:
-    case SS_LEVEL_EMERGENCY:
-    case SS_LEVEL_PERMIT: return 2;
-    case SS_LEVEL_OPERATING: return 1;
-    case SS_LEVEL_INVENTORY: return 0;
-    }
-    return 0;
-}
-
-static void fill_governing(const ss_bridge *bridge, ss_ratings *out) {
-    const int traffics = out->traffic_count;
-    for (int i = 0; i < out->check_count * traffics; i++) out->governing[i] = -1;
-    for (int i = 0; i < out->count; i++) {
-        const ss_rating_item *const item = &out->items[i];
-        if (!ss_rating_released(bridge, &item->effect)) {
-            take_smaller(out, i, &out->governing[item->check * traffics + item->traffic]);
-        }
-    }
-}
-
-void ss_ratings_decide(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out) {
-    const int traffics = out->traffic_count;
-    out->controlling = -1;
-    int level = -1;
-    for (int c = 0; c < out->check_count; c++) {
-        out->worst[c] = -1;
-        for (int t = 0; t < traffics; t++) {
-            if (!is_alternative(bridge, placements, t)) {
-                take_smaller(out, out->governing[c * traffics + t], &out->worst[c]);
-            }
-        }
-        /* The first method asked for decides; deflection is a matter of comfort. */
-        const bool counts = out->checks[c].limit != SS_LIMIT_DEFLECTION &&
-                            out->checks[c].method == out->checks[0].method && out->worst[c] >= 0;
-        if (counts && importance(&out->checks[c]) > level) {
-            level = importance(&out->checks[c]);
-            out->controlling = out->worst[c];
-        } else if (counts && importance(&out->checks[c]) == level) {
-            take_smaller(out, out->worst[c], &out->controlling);
-        }
-    }
-}
-
-ss_status ss_ratings_govern(const ss_bridge *bridge, const ss_placements *placements, ss_ratings *out) {
-    const size_t pairs = (size_t)out->check_count * (size_t)out->traffic_count;
-    out->governing = ss_arena_alloc(&out->arena, pairs + 1, sizeof *out->governing);
-    out->worst = ss_arena_alloc(&out->arena, SS_CHECKS_MAX, sizeof *out->worst);
-    if (out->governing == NULL || out->worst == NULL) {
-        return SS_ERROR_MEMORY;
-    }
-    fill_governing(bridge, out);
-    ss_ratings_decide(bridge, placements, out);
-    return SS_OK;
-}
+/* ---- proofs -------------------------------------------------------------------------------------- */
 
 /* What governs under two trucks abreast is proven, or a worse arrangement found; then what comes next. */
 static ss_status prove(const rating_run *run, ss_arena *arena, ss_ratings *out, ss_error *error) {
@@ -287,7 +212,9 @@ static ss_status prove(const rating_run *run, ss_arena *arena, ss_ratings *out, 
             ss_rating_item *const item = &out->items[i];
             fill_item(run, &run->members[run->group[i]], item->check, item->traffic, item);
         }
-        fill_governing(run->bridge, out);
+        if (status == SS_OK) {
+            status = ss_ratings_govern(run->bridge, run->placements, out);
+        }
     }
     return status;
 }
@@ -412,15 +339,16 @@ static ss_status search(rating_run *run, ss_rated_member *members, ss_arena *are
     return ss_reach_members(run->reach, all, groups, progress, context, error);
 }
 
-static ss_status finish(rating_run *run, const ss_rating_notes *notes, ss_arena *arena, ss_ratings *out,
-                        ss_error *error) {
+/* Of places one by one nothing is proven: what governs is. */
+static ss_status finish(rating_run *run, bool places, const ss_rating_notes *notes, ss_arena *arena,
+                        ss_ratings *out, ss_error *error) {
     ss_status status = SS_OK;
     out->check_count = run->checks->count;
     out->traffic_count = run->placements->traffic_count;
     memcpy(out->checks, run->checks->items, sizeof out->checks);
     SS_TRY(collect(run, arena, out));
     SS_TRY(ss_ratings_govern(run->bridge, run->placements, out) == SS_OK ? SS_OK : ss_no_memory(error));
-    SS_TRY(prove(run, arena, out, error));
+    SS_TRY(places ? SS_OK : prove(run, arena, out, error));
     SS_TRY(copy_parts(out));
     ss_ratings_decide(run->bridge, run->placements, out);
     for (int c = 0; c < out->check_count; c++) {
@@ -433,10 +361,21 @@ done:
     return status;
 }
 
-ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements *placements,
-                             const ss_effect *effects, int effect_count,
-                             void (*progress)(void *context, double done), void *context, ss_ratings *out,
-                             ss_error *error) {
+/* What is rated, and how. */
+typedef struct rating_task {
+    const ss_permanent *permanent;
+    const ss_placements *placements;
+    const ss_effect *effects;
+    int effect_count;
+    const int *traffics; /* of each effect: the only one that it is rated under, and one rating is kept for
+                            each place; NULL: all, and one for each member */
+    void (*progress)(void *context, double done);
+    void *context;
+} rating_task;
+
+static ss_status compute(const rating_task *task, ss_ratings *out, ss_error *error) {
+    const ss_permanent *const permanent = task->permanent;
+    const ss_placements *const placements = task->placements;
     ss_status status = SS_OK;
     const ss_mesh *const mesh = ss_grillage_mesh(permanent->grillage);
     ss_ratings ratings = {0};
@@ -452,14 +391,18 @@ ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements 
     }
     SS_TRY(check_settings(mesh->bridge, error));
     SS_TRY(ss_check_list_build(mesh->bridge, &checks, error));
-    SS_TRY(ss_rated_list_build(permanent, effects, effect_count, true, &notes, &rated, error));
+    SS_TRY(ss_rated_list_build(permanent, task->effects, task->effect_count, task->traffics == NULL, &notes,
+                               &rated, error));
+    if (task->traffics != NULL) {
+        ss_rated_list_split(&rated, task->traffics);
+    }
     SS_TRY(ss_rated_members_build(permanent, placements, &rated, &checks, &passing, &members, error));
     run.members = members;
     SS_TRY(ss_reach_create(permanent, placements, checks.factors, checks.factor_count, &reach, error));
     run.work = ss_arena_alloc(&passing, (size_t)reach.n + 1, sizeof *run.work);
     SS_TRY(run.work == NULL ? ss_no_memory(error) : SS_OK);
-    SS_TRY(search(&run, members, &passing, progress, context, error));
-    SS_TRY(finish(&run, &notes, &passing, &ratings, error));
+    SS_TRY(search(&run, members, &passing, task->progress, task->context, error));
+    SS_TRY(finish(&run, task->traffics != NULL, &notes, &passing, &ratings, error));
     *out = ratings;
     ratings = (ss_ratings){0};
 done:
@@ -470,6 +413,21 @@ done:
         ss_error_set(error, status, "the rating: %s", ss_status_text(status));
     }
     return status;
+}
+
+ss_status ss_ratings_compute(const ss_permanent *permanent, const ss_placements *placements,
+                             const ss_effect *effects, int effect_count,
+                             void (*progress)(void *context, double done), void *context, ss_ratings *out,
+                             ss_error *error) {
+    const rating_task task = {permanent, placements, effects, effect_count, NULL, progress, context};
+    return compute(&task, out, error);
+}
+
+ss_status ss_ratings_along(const ss_permanent *permanent, const ss_placements *placements,
+                           const ss_effect *effects, const int *traffics, int effect_count, ss_ratings *out,
+                           ss_error *error) {
+    const rating_task task = {permanent, placements, effects, effect_count, traffics, NULL, NULL};
+    return compute(&task, out, error);
 }
 
 void ss_ratings_destroy(ss_ratings *ratings) {

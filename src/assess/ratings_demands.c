@@ -72,6 +72,7 @@ typedef struct builder {
     const ss_placements *placements;
     const ss_check_list *checks;
     ss_arena *arena;
+    const int *only;    /* see ss_rated_list */
     const bool *loaded; /* traffic: some train of it has a lane load */
     bool any_loaded;
 } builder;
@@ -141,7 +142,8 @@ static bool fill_check(const builder *b, int check, const ss_rated *rated, int c
     memset(asked->scale, 0, (size_t)b->placements->traffic_count * (size_t)count * sizeof *asked->scale);
     for (int t = 0; t < b->placements->traffic_count; t++) {
         const ss_vehicle *const vehicle = &b->bridge->vehicles[b->placements->traffic[t].vehicle];
-        if (ss_check_applies(b->bridge, &b->checks->items[check], vehicle)) {
+        if ((b->only == NULL || b->only[rated[0].order] == t) &&
+            ss_check_applies(b->bridge, &b->checks->items[check], vehicle)) {
             fill_traffic(b, check, rated, count, t, asked);
         }
     }
@@ -319,7 +321,8 @@ ss_status ss_rated_members_build(const ss_permanent *permanent, const ss_placeme
     ss_rated_member *const members = ss_arena_alloc(arena, (size_t)rated->group_count + 1, sizeof *members);
     bool *const loaded = ss_arena_alloc(arena, (size_t)placements->traffic_count + 1, sizeof *loaded);
     ss_status status = members == NULL || loaded == NULL ? SS_ERROR_MEMORY : SS_OK;
-    builder b = {ss_grillage_mesh(permanent->grillage)->bridge, placements, checks, arena, loaded, false};
+    builder b = {
+        ss_grillage_mesh(permanent->grillage)->bridge, placements, checks, arena, rated->only, loaded, false};
     for (int t = 0; t < placements->traffic_count && status == SS_OK; t++) {
         loaded[t] = ss_lane_loaded(placements, &placements->traffic[t]);
         b.any_loaded = b.any_loaded || loaded[t];
