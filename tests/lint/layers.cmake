@@ -8,7 +8,7 @@ set(public_model composite coupon_strength description finding fatigue_category 
   vehicle bridge
   joint joint_stiffness)
 set(public_mechanics mesh grillage libraries spring_sweep)
-set(public_response contact permanent cases envelope influence)
+set(public_response contact permanent cases envelope influence influence_grid)
 set(public_assess bearing_rating bearing_web composite_flexure connector deck_rating deck_strength fatigue_life
   flexure joint_strength method posting ratings requirement resistance slab_check slab_strength web_shear)
 set(public_studies bounds compare evaluator fatigue follow joint_out moving reruns sample size slab_across slab_casting
