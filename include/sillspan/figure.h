@@ -31,11 +31,20 @@ typedef enum ss_figure_role {
     SS_FIGURE_CURVE_2,
     SS_FIGURE_CURVE_3,
     SS_FIGURE_CURVE_4,
-    SS_FIGURE_DOT,            /**< a point of a curve that is told of */
-    SS_FIGURE_RING,           /**< the same where it does not hold: open */
-    SS_FIGURE_BAR,            /**< a bar from an axis */
-    SS_FIGURE_BAND,           /**< a range behind curves */
+    SS_FIGURE_DOT,      /**< a point of a curve that is told of */
+    SS_FIGURE_RING,     /**< the same where it does not hold: open */
+    SS_FIGURE_BAR,      /**< a bar from an axis */
+    SS_FIGURE_BAND,     /**< a range behind curves */
+    SS_FIGURE_BAR_MAIN, /**< part of a bar: of a main girder */
+    SS_FIGURE_BAR_EDGE,
+    SS_FIGURE_BAR_STRINGER,
+    SS_FIGURE_BOARD,   /**< of a sign */
+    SS_FIGURE_CONTOUR, /**< line of equal values above zero */
+    SS_FIGURE_CONTOUR_ZERO,
+    SS_FIGURE_CONTOUR_BELOW,
+    SS_FIGURE_PLACE,          /**< cross at the place that a figure is of */
     SS_FIGURE_LIMIT,          /**< what must not be passed */
+    SS_FIGURE_LIMIT_HEAVY,    /**< the same where it is what the figure is about */
     SS_FIGURE_LEADER,         /**< from a label to what it names */
     SS_FIGURE_BALLOON,        /**< circle of a number */
     SS_FIGURE_FINDING_LEADER, /**< from a number to what was seen */
@@ -169,14 +178,31 @@ ss_status ss_figure_section(const ss_results *results, ss_unit_system units, ss_
 ss_status ss_figure_elevation(const ss_results *results, ss_unit_system units, ss_figure *out,
                               ss_error *error);
 
-/** Along each main girder: dead load alone, and with the least and the most that any truck adds, unfactored,
- * with what resists it behind where that is known (nominal). results->along or envelope, permanent and
- * placements are needed; of the envelope only effects of that kind on main girders are looked at. Errors as
- * ss_ratings_compute. */
+/** Along each girder: dead load alone, and with the least and the most that any truck adds, unfactored, with
+ * what resists it behind where that is known (nominal). results->along or envelope, permanent and placements
+ * are needed: all lines that have effects of that kind in `along`, or else the main girders in the envelope.
+ * Errors as ss_ratings_compute. */
 ss_status ss_figure_moment(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
 ss_status ss_figure_shear(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
 ss_status ss_figure_deflection(const ss_results *results, ss_unit_system units, ss_figure *out,
                                ss_error *error);
+
+/** How the lines share the bending from each truck, a bar for each of results->shares, which is needed with
+ * placements. */
+ss_status ss_figure_share(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+
+/** A sketch of what results->posting recommends, on a board in plain words; NULL: that there is none. */
+ss_status ss_figure_sign(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+
+/** The least rating factor along the girders of each car, and the stringers and floor beams that rate least.
+ * results->rated, rated_along, placements and mesh are needed; without ratings it says that there are none.
+ */
+ss_status ss_figure_rating(const ss_results *results, ss_unit_system units, ss_figure *out, ss_error *error);
+
+/** The influence surface of results->influence, or of what governs results->rated, as lines of equal values
+ * over the plan. results->permanent and mesh are needed. Errors as ss_influence_grid_compute. */
+ss_status ss_figure_influence(const ss_results *results, ss_unit_system units, ss_figure *out,
+                              ss_error *error);
 
 /**
  * Figures of the studies; each needs what is named of `results` besides the bridge. Errors: no memory.

@@ -166,10 +166,13 @@ typedef struct ss_results {
     const ss_permanent *permanent;
     const ss_placements *placements;
     const ss_envelope *envelope;
-    const ss_envelope *along; /**< for figures along the girders, under one truck; NULL: `envelope` */
+    const ss_envelope
+        *along; /**< for figures along the lines that it has, under one truck; NULL: `envelope` */
+    const ss_effect *influence; /**< whose influence surface is drawn; NULL: what governs the rating */
     const ss_share_list *shares;
     const ss_case_list *cases; /**< placed loads */
     const ss_ratings *rated;
+    const ss_ratings *rated_along; /**< place by place, for a figure (ss_ratings_along); NULL: not asked */
     const ss_posting *posting;
     const ss_joint_out *joint_out;             /**< NULL: no rating relies on a joint beyond its capacity */
     const ss_reruns *reruns;                   /**< NULL: none */
@@ -209,6 +212,10 @@ void ss_report_destroy(ss_report *report);
 /** Whether some member is called `detail` (NULL: nothing is asked): 0 then, else names that there are, into
  * `words`, and how many. */
 int ss_report_detail_names(const ss_bridge *bridge, const char *detail, const char **words, int capacity);
+
+/** Whether a member is called that: "sill", "stringer 2", "stringers", or with its car, "sill of car north".
+ */
+bool ss_report_is_named(const ss_bridge *bridge, ss_member_kind member, int index, const char *name);
 
 /** Whether the requirement (results->require) is met by every rated member, every joint with a capacity, and
  * every bearing (no two-way bearing pulled, nothing tips below it). True when nothing is required. */

@@ -101,17 +101,22 @@ static const ss_command commands[] = {
      "sillspan size models/bridges/quern-brook.cfg\n"
      "sillspan size --set sizing.shoring=without models/bridges/quern-brook.cfg",
      ss_command_size, SS_TAKES_FILE},
-    {"draw", SS_IN_DRAW, "a figure of the bridge: plan, section, girders, moment, shear, deflection",
+    {"draw", SS_IN_DRAW, "a figure of the bridge: plan, section, moments, rating, influence, sign",
      "Draws one figure as SVG, PDF or PNG for a report or a browser: of the bridge as described, with what "
      "was\n"
      "seen on it, the plan to scale, the cross-section at midlength from the plates of each line, or the\n"
      "main girders from the side on their bearings, with their taper and the daylight under them; or, with\n"
-     "one truck driven over it, bending moment, shear or deflection along the main girders, unfactored, and\n"
-     "what resists it behind. How to read the figures: docs/figures.md.",
+     "one truck driven over it, bending moment, shear or deflection along its lines, unfactored, and what\n"
+     "resists it behind, or how the cars share a truck; or, of a rating, the factors along the girders and\n"
+     "the sign that follows; or the influence surface of one effect over the plan, of what governs unless\n"
+     "--of says which. How to read the figures: docs/figures.md.",
      "sillspan draw -o plan.svg models/bridges/alder-branch.cfg\n"
      "sillspan draw --figure section -o section.svg models/bridges/mallow-brook.cfg\n"
      "sillspan draw --figure elevation --units si -o girders.svg models/bridges/cold-creek.cfg\n"
      "sillspan draw --figure moment -o moment.pdf models/bridges/alder-branch.cfg\n"
+     "sillspan draw --figure moment --of \"left edge\" -o edges.svg models/bridges/alder-branch.cfg\n"
+     "sillspan draw --figure influence --of \"main girder of car north\" --at \"22 ft\" --effect shear \\\n"
+     "    -o surface.svg models/bridges/alder-branch.cfg\n"
      "sillspan draw --figure plan --resolution 300 -o plan.png models/bridges/alder-branch.cfg",
      ss_command_draw, SS_TAKES_FILE},
     {"export", SS_IN_EXPORT, "the model and its results, or an influence surface, as a VTK file",

@@ -6,7 +6,7 @@
 #include "cli/option_parts.h"
 #include "sillspan/text.h"
 
-enum { CHOICES = 12, WORD = 24 };
+enum { CHOICES = 24, WORD = 24 };
 
 /* "a|b|c" as words. */
 typedef struct choices {
@@ -81,6 +81,8 @@ bool ss_option_choose(const ss_option *option, const char *value, ss_invocation 
     if (strcmp(option->name, "paper") == 0) {
         out->paper_given = true;
         out->letter_paper = choice == 1;
+    } else if (strcmp(option->name, "effect") == 0) {
+        out->effect = choice;
     } else {
         out->units_given = true;
         out->units = choice == 1 ? SS_UNITS_SI : SS_UNITS_US;

@@ -20,8 +20,15 @@ static const ss_option options[] = {
     {"paper", 0, SS_OPTION_CHOICE, "SIZE", "a4|letter", "a4", SS_IN_REPORT, "paper of a pdf"},
     {"table", 0, SS_OPTION_TEXT, "NAME", NULL, "all tables", SS_IN_ALL | SS_IN_VEHICLES | SS_IN_STUDIES,
      "with --format csv: this table alone, such as ratings"},
-    {"figure", 0, SS_OPTION_CHOICE, "NAME", "plan|section|elevation|moment|shear|deflection", "plan",
-     SS_IN_DRAW, "what is drawn: plan, section, elevation, or along girders moment, shear, deflection"},
+    {"figure", 0, SS_OPTION_CHOICE, "NAME",
+     "plan|section|elevation|moment|shear|deflection|share|rating|influence|sign", "plan", SS_IN_DRAW,
+     "plan, section, elevation, moment, shear, deflection, share, rating, influence or sign"},
+    {"of", 0, SS_OPTION_TEXT, "MEMBER", NULL, "main girders, or what governs", SS_IN_DRAW,
+     "what moment, shear, deflection or influence is of, as \"sill of car north\"; \"all\": every line"},
+    {"at", 0, SS_OPTION_TEXT, "PLACE", NULL, "the middle", SS_IN_DRAW,
+     "where on that member influence is of, as \"22 ft\": x, of a floor beam y"},
+    {"effect", 0, SS_OPTION_CHOICE, "NAME", "moment|shear|torsion|deflection|reaction",
+     "moment; of a joint shear, of a bearing reaction", SS_IN_DRAW, "which effect influence is of"},
     {"influence", 0, SS_OPTION_TEXT, "PROBE", NULL, "the model and its results", SS_IN_EXPORT,
      "the influence surface of a probe, by its name or by its keys, as \"joint=seam; x=30 ft; "
      "effect=shear\""},
@@ -178,6 +185,8 @@ static bool take_text(const ss_option *option, const char *value, ss_invocation 
                  {"figure", &out->figure_word, "--figure needs a name, not"},
                  {"studies", &out->studies_word, "--studies needs the names of studies, not"},
                  {"resume", &out->resume, "--resume needs the name of a file, not"},
+                 {"of", &out->of, "--of needs the name of a member, not"},
+                 {"at", &out->at, "--at needs a place such as \"22 ft\", not"},
                  {"cut", &out->cut, "--cut needs the name of a car of the bridge, not"}};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         if (strcmp(option->name, texts[i].name) != 0) {
@@ -407,7 +416,7 @@ static bool check_whole(ss_invocation *out, const ss_option *const *seen, int se
 }
 
 bool ss_options_parse(int argc, char **argv, ss_invocation *out, ss_usage_error *error) {
-    *out = (ss_invocation){.require = (double)NAN, .seed = 1, .help = argc < 2};
+    *out = (ss_invocation){.require = (double)NAN, .seed = 1, .effect = -1, .help = argc < 2};
     const size_t most = (size_t)(argc < 1 ? 1 : argc);
     out->sets = ss_alloc(most, sizeof *out->sets);
     out->withs = ss_alloc(most, sizeof *out->withs);

@@ -117,6 +117,8 @@ typedef struct ss_invocation {
     const char *studies_word; /**< what --studies says, or NULL */
     int studies;              /**< of `report`: the bits of those commands */
     const char *influence;    /**< of `export`: probe, or keys of one, or NULL */
+    const char *of, *at;      /**< of `draw`: member and place that the figure is of, or NULL */
+    int effect;               /**< likewise: number of the choice; -1: not given */
 } ss_invocation;
 
 /** What a command takes besides its options. */

@@ -116,6 +116,30 @@ done:
     return status;
 }
 
+static ss_status rate(ss_pipe *pipe, ss_error *error) {
+    ss_status status = SS_OK;
+    ss_method method;
+    ss_progress_stage(&pipe->progress, "ratings");
+    SS_TRY(ss_variant_rate(&pipe->whole, ss_progress_show, &pipe->progress, error));
+    if (ss_posting_method(&pipe->whole.ratings, &method)) {
+        pipe->posted = true;
+        SS_TRY(ss_posting_compute(&pipe->whole.bridge, &pipe->whole.placements, &pipe->whole.ratings, method,
+                                  pipe->whole.bridge.units, &pipe->posting, error));
+    }
+done:
+    return status;
+}
+
+ss_status ss_pipe_rate(ss_pipe *pipe, ss_error *error) {
+    ss_status status = SS_OK;
+    SS_TRY(ss_variant_structure(&pipe->whole, error));
+    SS_TRY(ss_variant_loads(&pipe->whole, error));
+    SS_TRY(rate(pipe, error));
+done:
+    ss_progress_end(&pipe->progress);
+    return status;
+}
+
 ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error) {
     ss_status status = SS_OK;
     SS_TRY(ss_variant_structure(&pipe->whole, error));
@@ -123,15 +147,8 @@ ss_status ss_pipe_compute(ss_pipe *pipe, ss_extent reach, ss_error *error) {
         SS_TRY(analyze(pipe, reach, error));
     }
     if (reach >= SS_RUN_RATING) {
-        ss_progress_stage(&pipe->progress, "ratings");
-        ss_method method;
-        SS_TRY(ss_variant_rate(&pipe->whole, ss_progress_show, &pipe->progress, error));
+        SS_TRY(rate(pipe, error));
         SS_TRY(ss_joint_out_compute(&pipe->description, &pipe->whole, &pipe->joint_out, error));
-        if (ss_posting_method(&pipe->whole.ratings, &method)) {
-            pipe->posted = true;
-            SS_TRY(ss_posting_compute(&pipe->whole.bridge, &pipe->whole.placements, &pipe->whole.ratings,
-                                      method, pipe->whole.bridge.units, &pipe->posting, error));
-        }
     }
 done:
     ss_progress_end(&pipe->progress);
@@ -193,6 +210,7 @@ void ss_pipe_destroy(ss_pipe *pipe) {
     ss_share_destroy(&pipe->shares);
     ss_envelope_destroy(&pipe->envelope);
     ss_envelope_destroy(&pipe->along);
+    ss_ratings_destroy(&pipe->rated_along);
     ss_cases_destroy(&pipe->cases);
     ss_variant_destroy(&pipe->whole);
     ss_description_destroy(&pipe->description);

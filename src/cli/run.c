@@ -128,6 +128,7 @@ ss_results ss_run_results(const ss_pipe *pipe, const ss_invocation *asked, ss_ex
     }
     if (reach >= SS_RUN_RATING) {
         results.rated = &pipe->whole.ratings;
+        results.rated_along = pipe->rated_along.check_count > 0 ? &pipe->rated_along : NULL;
         results.posting = pipe->posted ? &pipe->posting : NULL;
         results.joint_out = pipe->joint_out.count > 0 ? &pipe->joint_out : NULL;
         results.reruns = pipe->reruns.count > 0 ? &pipe->reruns : NULL;
@@ -174,7 +175,10 @@ static ss_status compute(ss_pipe *pipe, const ss_invocation *asked, ss_extent re
         SS_TRY(ss_pipe_slab(pipe, error));
     }
     if (is_page(asked)) {
-        SS_TRY(ss_pipe_along(pipe, kinds, 3, error));
+        SS_TRY(ss_pipe_along(pipe, asked, kinds, 3, error));
+    }
+    if (is_page(asked) && reach == SS_RUN_RATING) {
+        SS_TRY(ss_pipe_rate_along(pipe, asked, error));
     }
     if (reach == SS_RUN_RATING && asked->format == SS_FORMAT_PAGE) {
         SS_TRY(ss_pipe_moving(pipe, error));

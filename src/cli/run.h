@@ -22,7 +22,8 @@ typedef struct ss_pipe {
     ss_variant whole;
     bool abreast; /**< an analysis has trucks abreast too */
     ss_envelope envelope;
-    ss_envelope along; /**< of the main girders, under one truck; for figures */
+    ss_envelope along;      /**< of the lines that figures have, under one truck */
+    ss_ratings rated_along; /**< place by place; likewise */
     ss_share_list shares;
     ss_case_list cases;
     bool posted; /**< some method was rated that the bridge can be posted by */
@@ -74,9 +75,15 @@ ss_status ss_pipe_rerun(ss_pipe *pipe, const ss_invocation *asked, ss_error *err
 ss_status ss_pipe_fatigue(ss_pipe *pipe, ss_error *error);
 /** How a slab is cast, what it does across, its connectors and checks, if there is one. */
 ss_status ss_pipe_slab(ss_pipe *pipe, ss_error *error);
-/** One truck over the bridge, for moment, shear or deflection of the main girders, into pipe->along. What is
- * before it in the pipe must be computed. `kinds` of `count`. */
-ss_status ss_pipe_along(ss_pipe *pipe, const ss_effect_kind *kinds, int count, ss_error *error);
+/** One truck over the bridge, for moment, shear or deflection of the lines that figures have (cli/drawn.h),
+ * into pipe->along. What is before it in the pipe must be computed. `kinds` of `count`. */
+ss_status ss_pipe_along(ss_pipe *pipe, const ss_invocation *asked, const ss_effect_kind *kinds, int count,
+                        ss_error *error);
+/** Ratings and posting alone, from the mesh on, for a figure. */
+ss_status ss_pipe_rate(ss_pipe *pipe, ss_error *error);
+/** Factors of main and edge girders place by place under the truck that each rates least under, after the
+ * ratings, into pipe->rated_along. */
+ss_status ss_pipe_rate_along(ss_pipe *pipe, const ss_invocation *asked, ss_error *error);
 /** What the part of a page needs on which a truck is moved; what keeps it from that is told on the page. */
 ss_status ss_pipe_moving(ss_pipe *pipe, ss_error *error);
 void ss_pipe_destroy(ss_pipe *pipe);

@@ -35,7 +35,18 @@ static const ss_look looks[SS_FIGURE_ROLES] = {
     [SS_FIGURE_RING] = LOOK(.name = "ring", .stroke = SS_INK, .width = 0.3, .fill = SS_PAPER),
     [SS_FIGURE_BAR] = LOOK(.name = "bar", .stroke = SS_INK, .width = 0.2, .fill = 0xd3d1c7),
     [SS_FIGURE_BAND] = LOOK(.name = "band", .fill = 0xe9e7df),
+    [SS_FIGURE_BAR_MAIN] = LOOK(.name = "bar-main", .stroke = SS_INK, .width = 0.25, .fill = 0xdcd9cd),
+    [SS_FIGURE_BAR_EDGE] = LOOK(.name = "bar-edge", .stroke = SS_INK, .width = 0.18, .fill = 0xf1efe8),
+    [SS_FIGURE_BAR_STRINGER] =
+        LOOK(.name = "bar-stringer", .stroke = SS_INK, .width = 0.12, .fill = SS_PAPER),
+    [SS_FIGURE_BOARD] = LOOK(.name = "board", .stroke = SS_INK, .width = 0.7, .fill = SS_PAPER),
+    [SS_FIGURE_CONTOUR] = LOOK(.name = "contour", .stroke = SS_INK, .width = 0.25),
+    [SS_FIGURE_CONTOUR_ZERO] = LOOK(.name = "contour-zero", .stroke = SS_INK, .width = 0.6),
+    [SS_FIGURE_CONTOUR_BELOW] =
+        LOOK(.name = "contour-below", .stroke = SS_INK, .width = 0.25, .dashes = {1.6, 0.8}),
+    [SS_FIGURE_PLACE] = LOOK(.name = "place", .stroke = RED, .width = 0.4),
     [SS_FIGURE_LIMIT] = LOOK(.name = "limit", .stroke = RED, .width = 0.3, .dashes = {3.0, 1.0, 0.6, 1.0}),
+    [SS_FIGURE_LIMIT_HEAVY] = LOOK(.name = "limit-heavy", .stroke = RED, .width = 0.6),
     [SS_FIGURE_LEADER] = LOOK(.name = "leader", .stroke = SOFT, .width = 0.12),
     [SS_FIGURE_BALLOON] = LOOK(.name = "balloon", .stroke = RED, .width = 0.2, .fill = SS_PAPER),
     [SS_FIGURE_FINDING_LEADER] = LOOK(.name = "finding-leader", .stroke = RED, .width = 0.15),

@@ -1,4 +1,4 @@
-/* figure_envelope.c - bending, shear or deflection along the main girders, with what resists it behind. */
+/* figure_envelope.c - bending, shear or deflection along girders, with what resists it behind. */
 #include <math.h>
 #include <string.h>
 
@@ -18,6 +18,14 @@
 #define FAR 3.0
 
 enum { SIDES = 2 }; /* least, most */
+enum { ROLES = 3 };
+
+/* Lines of one role have one scale, so that they compare. */
+typedef struct role_scale {
+    double low, high; /* units of the figure */
+    double weakest;   /* least resistance; INFINITY: none is known */
+    bool shows_resistance, used;
+} role_scale;
 
 typedef struct stretch {
     ss_sketch sketch;
@@ -28,8 +36,7 @@ typedef struct stretch {
     ss_rated_list resist; /* against hogging and sagging */
     ss_scale x;           /* m to mm */
     ss_scale y;           /* units of the figure to mm, of the panel at hand */
-    double weakest;       /* units: least resistance; INFINITY: none is known */
-    bool shows_resistance;
+    role_scale scales[ROLES];
     int *order; /* effects of the girder at hand, along it */
     int count;
 } stretch;
@@ -46,19 +53,25 @@ static const ss_envelope *envelope_of(const stretch *s) {
     return s->sketch.words.results->envelope;
 }
 
+/* What was computed for figures is drawn; of an envelope of everything the main girders are. */
+static bool is_drawn(const stretch *s, const ss_effect *effect) {
+    return effect->member == SS_MEMBER_LINE && effect->kind == s->kind &&
+           (s->sketch.words.results->along != NULL ||
+            s->sketch.bridge->lines[effect->index].role == SS_ROLE_MAIN);
+}
+
 /* Effects of this kind on parts of the girder that line `first` belongs to, along it. */
 static bool gather(stretch *s, int first) {
     const ss_bridge *const bridge = s->sketch.bridge;
     const ss_envelope *const envelope = envelope_of(s);
     const ss_line *const girder = &bridge->lines[first];
     s->count = 0;
-    if (girder->role != SS_ROLE_MAIN ||
-        (first > 0 && girder[-1].car == girder->car && strcmp(girder[-1].whole, girder->whole) == 0)) {
+    if (first > 0 && girder[-1].car == girder->car && strcmp(girder[-1].whole, girder->whole) == 0) {
         return false;
     }
     for (int i = 0; i < envelope->effect_count; i++) {
         const ss_effect *const e = &envelope->effects[i];
-        if (e->member != SS_MEMBER_LINE || e->kind != s->kind || bridge->lines[e->index].car != girder->car ||
+        if (!is_drawn(s, e) || bridge->lines[e->index].car != girder->car ||
             strcmp(bridge->lines[e->index].whole, girder->whole) != 0) {
             continue;
         }
@@ -107,7 +120,7 @@ static ss_status find_resistances(stretch *s, ss_error *error) {
         return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the figure");
     }
     for (int i = 0; i < envelope->effect_count; i++) {
-        if (envelope->effects[i].kind == s->kind && envelope->effects[i].member == SS_MEMBER_LINE) {
+        if (is_drawn(s, &envelope->effects[i])) {
             asked[count] = envelope->effects[i];
             asked[count++].kind = s->kind == SS_EFFECT_SHEAR ? SS_EFFECT_WEB_PLUS : s->kind;
         }
@@ -115,36 +128,34 @@ static ss_status find_resistances(stretch *s, ss_error *error) {
     return ss_rated_list_build(results->permanent, asked, count, false, &notes, &s->resist, error);
 }
 
-/* One scale for all girders, so that they compare. */
-static void scale_values(stretch *s) {
+static void scale_values(stretch *s, ss_role role) {
     const ss_envelope *const envelope = envelope_of(s);
-    double low = 0.0;
-    double high = 0.0;
+    role_scale *const scale = &s->scales[role];
     double resist[SIDES] = {0.0, 0.0};
-    s->weakest = (double)INFINITY;
+    *scale = (role_scale){.weakest = (double)INFINITY};
     for (int i = 0; i < envelope->effect_count; i++) {
         const ss_effect *const e = &envelope->effects[i];
-        if (e->member != SS_MEMBER_LINE || e->kind != s->kind) {
+        if (!is_drawn(s, e) || s->sketch.bridge->lines[e->index].role != role) {
             continue;
         }
-        low = fmin(low, units(s, s->ranges[i].dead + fmin(s->ranges[i].value[0], 0.0)));
-        high = fmax(high, units(s, s->ranges[i].dead + fmax(s->ranges[i].value[1], 0.0)));
+        scale->used = true;
+        scale->low = fmin(scale->low, units(s, s->ranges[i].dead + fmin(s->ranges[i].value[0], 0.0)));
+        scale->high = fmax(scale->high, units(s, s->ranges[i].dead + fmax(s->ranges[i].value[1], 0.0)));
         for (int side = 0; side < SIDES; side++) {
             const double value = units(s, resistance(s, e, side));
             if (!isnan(value)) {
                 resist[side] = fmax(resist[side], value);
-                s->weakest = fmin(s->weakest, value);
+                scale->weakest = fmin(scale->weakest, value);
             }
         }
     }
-    s->shows_resistance = isfinite(s->weakest) && fmax(resist[0], resist[1]) <= FAR * fmax(high, -low);
-    if (s->shows_resistance) {
-        low = fmin(low, -resist[0]);
-        high = fmax(high, resist[1]);
+    scale->shows_resistance =
+        isfinite(scale->weakest) && fmax(resist[0], resist[1]) <= FAR * fmax(scale->high, -scale->low);
+    if (scale->shows_resistance) {
+        scale->low = fmin(scale->low, -resist[0]);
+        scale->high = fmax(scale->high, resist[1]);
     }
-    ss_scale_round(&low, &high, 7);
-    s->y.low = low;
-    s->y.high = high;
+    ss_scale_round(&scale->low, &scale->high, 7);
 }
 
 /* What resists, as a range behind the curves, with its borders. */
@@ -218,33 +229,21 @@ static void draw_curves(stretch *s) {
                    (ss_spot){s->x.from, fmin(s->y.from, s->y.to) - 2.0}, said);
 }
 
-static void draw_supports(stretch *s, int girder) {
-    const ss_bridge *const bridge = s->sketch.bridge;
-    const ss_line *const line = &bridge->lines[girder];
-    for (int i = 0; i < bridge->bearing_count; i++) {
-        const ss_bearing *const bearing = &bridge->bearings[i];
-        const ss_line *const above = &bridge->lines[bearing->line];
-        if (above->car == line->car && strcmp(above->whole, line->whole) == 0) {
-            const ss_spot tip = at(s, bearing->x, 0.0);
-            const ss_spot wedge[] = {tip, {tip.x + 0.8, tip.y + 1.4}, {tip.x - 0.8, tip.y + 1.4}};
-            ss_figure_area(s->sketch.figure, bearing->contact ? SS_FIGURE_CONTACT : SS_FIGURE_BEARING, wedge,
-                           3);
-        }
-    }
-}
-
 static void draw_girder(stretch *s, int girder) {
     const ss_bridge *const bridge = s->sketch.bridge;
     ss_sketch *const sketch = &s->sketch;
     const double top = sketch->down + HEAD;
     const bool down = s->kind == SS_EFFECT_DEFLECTION;
+    const role_scale *const scale = &s->scales[bridge->lines[girder].role];
+    s->y.low = scale->low;
+    s->y.high = scale->high;
     s->y.from = down ? top : top + PANEL;
     s->y.to = down ? top + PANEL : top;
     ss_figure_text(sketch->figure, (ss_lettering){SS_FIGURE_LABEL, 1, SS_LETTERS, false},
                    (ss_spot){s->x.from, top - 5.6},
                    ss_build_text(&sketch->words, "%s of car %s", bridge->lines[girder].whole,
                                  bridge->cars[bridge->lines[girder].car].name));
-    if (s->shows_resistance) {
+    if (scale->shows_resistance) {
         draw_resistance(s);
     }
     const ss_axis axis = {.scale = s->y,
@@ -257,51 +256,104 @@ static void draw_girder(stretch *s, int girder) {
     ss_figure_axis(sketch->figure, &axis);
     ss_figure_line(sketch->figure, SS_FIGURE_AXIS, at(s, bridge->x0, 0.0), at(s, bridge->x1, 0.0));
     draw_curves(s);
-    draw_supports(s, girder);
+    ss_sketch_wedges(sketch, &s->x, at(s, bridge->x0, 0.0).y, girder);
     sketch->down = top + PANEL + BETWEEN;
+}
+
+/* What resists lines of a role, where it is not drawn. */
+static void say_resistance(stretch *s, ss_role role) {
+    static const char *const names[ROLES] = {[SS_ROLE_MAIN] = "main girders",
+                                             [SS_ROLE_EXTERIOR] = "edge girders",
+                                             [SS_ROLE_STRINGER] = "stringers"};
+    const role_scale *const scale = &s->scales[role];
+    ss_builder *const b = &s->sketch.words;
+    if (!scale->used || scale->shows_resistance || s->kind == SS_EFFECT_DEFLECTION) {
+        return;
+    }
+    if (isfinite(scale->weakest)) {
+        ss_sketch_paragraph(
+            &s->sketch, 0.0,
+            ss_build_text(
+                b, "The resistance of the %s lies beyond the figure: %s or more.", names[role],
+                ss_words_quantity(b, ss_units_to_si(scale->weakest, s->dimension, s->sketch.report.units),
+                                  s->dimension, 3)));
+    } else {
+        ss_sketch_paragraph(
+            &s->sketch, 0.0,
+            ss_build_text(b, "What the %s resist is not known from the description.", names[role]));
+    }
 }
 
 static void say(stretch *s) {
     ss_builder *const b = &s->sketch.words;
+    int used = 0;
+    bool shown = false;
+    for (int role = 0; role < ROLES; role++) {
+        used += s->scales[role].used;
+        shown = shown || s->scales[role].shows_resistance;
+    }
     ss_sketch_paragraph(
         &s->sketch, 0.0,
-        "Heavy line: dead load and the most that one truck adds. Dashed: the least. Thin: dead load "
-        "alone. Without load factors and dynamic allowance.");
-    if (s->shows_resistance) {
+        ss_build_text(b,
+                      "Heavy line: dead load and the most that one truck adds. Dashed: the least. Thin: dead "
+                      "load alone. Without load factors and dynamic allowance.%s",
+                      used > 1 ? " Main girders, edge girders and stringers each have a scale of their own."
+                               : ""));
+    if (shown) {
         ss_sketch_paragraph(
             &s->sketch, 0.0,
             ss_build_text(b,
                           "Behind, within the red line: what the girder resists in %s, nominal, "
                           "without resistance factors. How near a curve comes to it is no rating.",
                           s->kind == SS_EFFECT_SHEAR ? "web shear, torsion left out" : s->word));
-    } else if (isfinite(s->weakest)) {
-        ss_sketch_paragraph(
-            &s->sketch, 0.0,
-            ss_build_text(b, "The resistance lies beyond the figure: %s or more.",
-                          ss_words_quantity(b,
-                                            ss_units_to_si(s->weakest, s->dimension, s->sketch.report.units),
-                                            s->dimension, 3)));
-    } else if (s->kind != SS_EFFECT_DEFLECTION) {
-        ss_sketch_paragraph(&s->sketch, 0.0, "What the girders resist is not known from the description.");
+    }
+    for (int role = 0; role < ROLES; role++) {
+        say_resistance(s, (ss_role)role);
     }
 }
 
-static ss_status draw(stretch *s, const char *title, ss_error *error) {
+/* "along the main girders", or along what is drawn. */
+static const char *title_of(stretch *s, const char *what) {
     const ss_bridge *const bridge = s->sketch.bridge;
-    ss_sketch_heading(&s->sketch, title);
+    ss_builder *const b = &s->sketch.words;
+    bool roles[ROLES] = {false, false, false};
+    int count = 0;
+    int last = 0;
+    for (int i = 0; i < bridge->line_count; i++) {
+        if (gather(s, i)) {
+            roles[bridge->lines[i].role] = true;
+            count++;
+            last = i;
+        }
+    }
+    if (count == 1) {
+        return ss_build_text(b, "%s of %s of car %s", what, bridge->lines[last].whole,
+                             bridge->cars[bridge->lines[last].car].name);
+    }
+    return ss_build_text(b, "%s along the %s", what,
+                         roles[SS_ROLE_STRINGER]   ? "lines"
+                         : roles[SS_ROLE_EXTERIOR] ? "girders"
+                                                   : "main girders");
+}
+
+static ss_status draw(stretch *s, const char *what, ss_error *error) {
+    const ss_bridge *const bridge = s->sketch.bridge;
     s->ranges = ss_ranges(&s->sketch.words);
     s->order =
         ss_arena_alloc(&s->sketch.report.arena, (size_t)envelope_of(s)->effect_count, sizeof *s->order);
     if (s->ranges == NULL || s->order == NULL) {
         return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the figure");
     }
+    ss_sketch_heading(&s->sketch, title_of(s, what));
     const ss_status status = find_resistances(s, error);
     if (status != SS_OK) {
         return status;
     }
     s->x =
         (ss_scale){bridge->x0, bridge->x1, SS_PAGE_MARGIN + AXIS_ROOM, SS_PAGE_WIDTH - SS_PAGE_MARGIN, false};
-    scale_values(s);
+    for (int role = 0; role < ROLES; role++) {
+        scale_values(s, (ss_role)role);
+    }
     for (int i = 0; i < bridge->line_count; i++) {
         if (gather(s, i)) {
             draw_girder(s, i);
@@ -318,9 +370,9 @@ static ss_status make(stretch *s, const ss_results *results, ss_unit_system unit
     static const struct {
         ss_effect_kind kind;
         const char *key, *word, *title;
-    } kinds[] = {{SS_EFFECT_MOMENT, "moment", "bending", "Bending moment along the main girders"},
-                 {SS_EFFECT_SHEAR, "shear", "shear", "Shear along the main girders"},
-                 {SS_EFFECT_DEFLECTION, "deflection", "deflection", "Deflection along the main girders"}};
+    } kinds[] = {{SS_EFFECT_MOMENT, "moment", "bending", "Bending moment"},
+                 {SS_EFFECT_SHEAR, "shear", "shear", "Shear"},
+                 {SS_EFFECT_DEFLECTION, "deflection", "deflection", "Deflection"}};
     ss_results own = *results;
     own.envelope = own.along != NULL ? own.along : own.envelope;
     int which = 0;
@@ -332,10 +384,9 @@ static ss_status make(stretch *s, const ss_results *results, ss_unit_system unit
     s->dimension = ss_words_dimension(results->bridge, &(ss_effect){.kind = s->kind});
     ss_status status = draw(s, kinds[which].title, error);
     out->text = ss_figure_keep(
-        out, ss_build_text(
-                 &s->sketch.words,
-                 "%s: dead load alone, and with the least and the most that one truck adds, for each car.",
-                 kinds[which].title));
+        out, ss_build_text(&s->sketch.words,
+                           "%s: dead load alone, and with the least and the most that one truck adds.",
+                           out->title == NULL ? kinds[which].title : out->title));
     if (status != SS_OK) {
         s->sketch.words.failed = true;
         (void)ss_sketch_end(&s->sketch, NULL);

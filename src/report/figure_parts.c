@@ -98,6 +98,21 @@ void ss_sketch_axis_along(ss_sketch *sketch, double at, double from, double to) 
     sketch->down = at + 3.4 * SS_LETTERS;
 }
 
+void ss_sketch_wedges(ss_sketch *sketch, const ss_scale *x, double y, int line) {
+    const ss_bridge *const bridge = sketch->bridge;
+    const ss_line *const own = &bridge->lines[line];
+    for (int i = 0; i < bridge->bearing_count; i++) {
+        const ss_bearing *const bearing = &bridge->bearings[i];
+        const ss_line *const above = &bridge->lines[bearing->line];
+        if (above->car == own->car && strcmp(above->whole, own->whole) == 0) {
+            const double at = ss_scale_at(x, bearing->x);
+            const ss_spot wedge[] = {{at, y}, {at + 0.8, y + 1.4}, {at - 0.8, y + 1.4}};
+            ss_figure_area(sketch->figure, bearing->contact ? SS_FIGURE_CONTACT : SS_FIGURE_BEARING, wedge,
+                           3);
+        }
+    }
+}
+
 void ss_sketch_number(ss_sketch *sketch, ss_spot middle, int number) {
     ss_figure *const figure = sketch->figure;
     ss_figure_disc(figure, SS_FIGURE_BALLOON, middle, CIRCLE);

@@ -43,6 +43,9 @@ double ss_sketch_units(const ss_sketch *sketch, double metres);
 /** Axis along the bridge below `at`, from x0 to x1 (m) over `from` to `to` (mm); moves `down`. */
 void ss_sketch_axis_along(ss_sketch *sketch, double at, double from, double to);
 
+/** The bearings of the line that `line` belongs to, as wedges below `y` (mm). */
+void ss_sketch_wedges(ss_sketch *sketch, const ss_scale *x, double y, int line);
+
 /** A number in a circle, as findings have it. */
 void ss_sketch_number(ss_sketch *sketch, ss_spot middle, int number);
 

@@ -138,13 +138,19 @@ static void add_pictured(ss_builder *b) {
     ss_part_description(b);
 }
 
-/* Along the main girders. */
+/* Along the girders, and over the plan what governs. */
 static void add_envelopes(ss_builder *b) {
     if (b->results->envelope != NULL) {
         ss_build_heading(b, SS_FOR_PEOPLE, "Along the girders");
+        if (b->results->rated_along != NULL) {
+            ss_build_figure(b, ss_figure_rating);
+        }
         ss_build_figure(b, ss_figure_moment);
         ss_build_figure(b, ss_figure_shear);
         ss_build_figure(b, ss_figure_deflection);
+        if (b->results->rated != NULL && ss_rated_controlling(b->results) >= 0) {
+            ss_build_figure(b, ss_figure_influence);
+        }
     }
 }
 
@@ -167,9 +173,16 @@ static void add_rated(ss_builder *b) {
     ss_part_posting(b);
 }
 
+static bool is_filed(const ss_results *results) {
+    return strcmp(results->command, "report") == 0;
+}
+
 static void add_analysed(ss_builder *b) {
     ss_part_probes(b);
     ss_part_share(b);
+    if (is_filed(b->results) && b->results->shares != NULL && b->results->shares->count > 0) {
+        ss_build_figure(b, ss_figure_share);
+    }
     ss_part_effects(b);
     ss_part_reactions(b);
 }
@@ -189,6 +202,9 @@ static void add_filed(ss_builder *b) {
     ss_part_assumed(b);
     ss_part_findings(b);
     add_rated(b);
+    if (b->results->posting != NULL) {
+        ss_build_figure(b, ss_figure_sign);
+    }
     add_envelopes(b);
     add_analysed(b);
     ss_part_studies(b);
@@ -206,7 +222,7 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
         results->size != NULL) {
         return finish_study(&b, out, error);
     }
-    if (strcmp(results->command, "report") == 0) {
+    if (is_filed(results)) {
         add_filed(&b);
         return finish(&b, out, error);
     }

@@ -23,7 +23,28 @@ static bool is_named(const ss_bridge *bridge, ss_member_kind member, int index, 
                (beam->strip > 0.0 && strcmp(name, deck_name) == 0);
     }
     case SS_MEMBER_JOINT: return strcmp(name, bridge->joints[index].name) == 0;
-    case SS_MEMBER_BEARING: break;
+    case SS_MEMBER_BEARING: return strcmp(name, bridge->bearings[index].name) == 0;
+    }
+    return false;
+}
+
+bool ss_report_is_named(const ss_bridge *bridge, ss_member_kind member, int index, const char *name) {
+    static const char of[] = " of car ";
+    if (is_named(bridge, member, index, name)) {
+        return true;
+    }
+    const int line = member == SS_MEMBER_BEARING ? bridge->bearings[index].line : index;
+    const int car = member == SS_MEMBER_JOINT  ? -1
+                    : member == SS_MEMBER_BEAM ? bridge->floor_beams[index].car
+                                               : bridge->lines[line].car;
+    char own[200];
+    for (const char *at = strstr(name, of); car >= 0 && at != NULL; at = strstr(at + 1, of)) {
+        const size_t length = (size_t)(at - name);
+        if (length < sizeof own && strcmp(at + sizeof of - 1, bridge->cars[car].name) == 0) {
+            memcpy(own, name, length);
+            own[length] = '\0';
+            return is_named(bridge, member, index, own);
+        }
     }
     return false;
 }
