@@ -29,6 +29,8 @@ typedef struct ss_contour_plan {
     double box[4];
     double low, high, step;
     int decimals;
+    const ss_spot *avoid; /**< marks that no value may stand on */
+    int avoid_count;
 } ss_contour_plan;
 
 void ss_contours_draw(ss_sketch *sketch, const ss_contour_plan *plan);

@@ -9,6 +9,8 @@
 #define NUMBERS 2.1
 #define APART 45.0
 #define SHORT 14.0
+/* mm from the middle of a mark that values stay away. */
+#define CLEAR 1.6
 
 enum { LEVELS = 40, TAGS = 120 };
 
@@ -82,6 +84,13 @@ static bool place_tag(drawing *s, const ss_contour *line, int k) {
     }
     for (int i = 0; i < s->tag_count; i++) {
         if (!apart(box, s->tags[i].box)) {
+            return false;
+        }
+    }
+    for (int i = 0; i < s->plan->avoid_count; i++) {
+        const ss_spot mark = s->plan->avoid[i];
+        const double around[4] = {mark.x - CLEAR, mark.y - CLEAR, mark.x + CLEAR, mark.y + CLEAR};
+        if (!apart(box, around)) {
             return false;
         }
     }

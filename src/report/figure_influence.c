@@ -155,6 +155,31 @@ static bool is_open(const surface *s, int bearing) {
     return false;
 }
 
+static ss_spot place_of(const surface *s) {
+    const ss_bridge *const bridge = s->sketch.bridge;
+    const ss_effect *const e = &s->effect;
+    const double x = e->member == SS_MEMBER_JOINT ? e->at : ss_words_x(bridge, e);
+    const double y = e->member == SS_MEMBER_LINE    ? bridge->lines[e->index].y
+                     : e->member == SS_MEMBER_BEAM  ? e->at
+                     : e->member == SS_MEMBER_JOINT ? bridge->joints[e->index].y
+                                                    : bridge->lines[bridge->bearings[e->index].line].y;
+    return at(s, x, y);
+}
+
+/* Marks on the plan: bearings, and the place that it is of. */
+static ss_spot *marks_of(surface *s) {
+    const ss_bridge *const bridge = s->sketch.bridge;
+    ss_spot *const spots =
+        ss_arena_alloc(&s->sketch.report.arena, (size_t)bridge->bearing_count + 1, sizeof *spots);
+    for (int i = 0; spots != NULL && i < bridge->bearing_count; i++) {
+        spots[i] = at(s, bridge->bearings[i].x, bridge->lines[bridge->bearings[i].line].y);
+    }
+    if (spots != NULL) {
+        spots[bridge->bearing_count] = place_of(s);
+    }
+    return spots;
+}
+
 /* Bearings that carry as small boxes, those that are open crossed out; and the place of the effect. */
 static void draw_points(surface *s) {
     const ss_bridge *const bridge = s->sketch.bridge;
@@ -173,13 +198,7 @@ static void draw_points(surface *s) {
                           (ss_spot){p.x + HALF_MARK, p.y + HALF_MARK});
         }
     }
-    const ss_effect *const e = &s->effect;
-    const double x = e->member == SS_MEMBER_JOINT ? e->at : ss_words_x(bridge, e);
-    const double y = e->member == SS_MEMBER_LINE    ? bridge->lines[e->index].y
-                     : e->member == SS_MEMBER_BEAM  ? e->at
-                     : e->member == SS_MEMBER_JOINT ? bridge->joints[e->index].y
-                                                    : bridge->lines[bridge->bearings[e->index].line].y;
-    const ss_spot middle = at(s, x, y);
+    const ss_spot middle = place_of(s);
     ss_figure_line(figure, SS_FIGURE_PLACE, (ss_spot){middle.x - CROSS, middle.y},
                    (ss_spot){middle.x + CROSS, middle.y});
     ss_figure_line(figure, SS_FIGURE_PLACE, (ss_spot){middle.x, middle.y - CROSS},
@@ -272,13 +291,19 @@ static ss_status draw(surface *s, ss_error *error) {
     }
     extremes(s, &low, &high, where);
     set_step(s, fmin(low, 0.0), fmax(high, 0.0));
+    const ss_spot *const marks = marks_of(s);
+    if (marks == NULL) {
+        return ss_error_set(error, SS_ERROR_MEMORY, "no memory for the figure");
+    }
     draw_ground(s);
     ss_contours_draw(&s->sketch, &(ss_contour_plan){.grid = s->grid,
                                                     .box = {s->x.from, s->y.from, s->x.to, s->y.to},
                                                     .low = fmin(low, 0.0),
                                                     .high = fmax(high, 0.0),
                                                     .step = s->step,
-                                                    .decimals = s->decimals});
+                                                    .decimals = s->decimals,
+                                                    .avoid = marks,
+                                                    .avoid_count = s->sketch.bridge->bearing_count + 1});
     draw_points(s);
     for (int i = 0; i < count; i++) {
         labels[i].at = ss_scale_at(&s->y, labels[i].at);

@@ -15,6 +15,8 @@
 #define HEAD 10.0
 #define DOT 0.9
 #define PITCH 3.0
+/* mm from another curve that are enough for a label to point to one. */
+#define FREE 3.0
 /* Factors above that are of no interest, and not drawn. */
 #define HIGH 10.0
 
@@ -34,6 +36,7 @@ static const struct {
 typedef struct place {
     double x, rf;
     int traffic;
+    bool tips; /* the bridge, before the section is full */
 } place;
 
 typedef struct curve {
@@ -82,11 +85,10 @@ static void take(curve *to, double x, const ss_rating_item *item) {
     }
     if (k == to->count || to->places[k].x > x + 1e-9) {
         memmove(&to->places[k + 1], &to->places[k], (size_t)(to->count - k) * sizeof *to->places);
-        to->places[k] = (place){x, item->rf, item->traffic};
+        to->places[k] = (place){x, item->rf, item->traffic, item->tips};
         to->count++;
     } else if (ss_rated_less(item->rf, to->places[k].rf)) {
-        to->places[k].rf = item->rf;
-        to->places[k].traffic = item->traffic;
+        to->places[k] = (place){to->places[k].x, item->rf, item->traffic, item->tips};
     }
 }
 
@@ -213,6 +215,40 @@ static bool draw_curve(rating *r, const curve *one, ss_figure_role role, ss_spot
     return any;
 }
 
+/* The factor of a curve at an x, at the nearest place; NaN: it has none. */
+static double factor_at(const curve *one, double x) {
+    double rf = (double)NAN;
+    double least = (double)INFINITY;
+    for (int k = 0; k < one->count; k++) {
+        if (fabs(one->places[k].x - x) < least) {
+            least = fabs(one->places[k].x - x);
+            rf = one->places[k].rf;
+        }
+    }
+    return rf;
+}
+
+/* Where a label points to a curve: rather at the right, and where no other curve of the car is near. */
+static ss_spot point_at(const rating *r, int car, int which, ss_spot end) {
+    const curve *const one = &r->curves[CURVES * car + which];
+    ss_spot best = end;
+    double most = -(double)INFINITY;
+    for (int k = 0; k < one->count; k++) {
+        const ss_spot spot = {ss_scale_at(&r->x, one->places[k].x), drawn(r, one->places[k].rf)};
+        double away = FREE;
+        for (int other = 0; other < CURVES; other++) {
+            const double rf = factor_at(&r->curves[CURVES * car + other], one->places[k].x);
+            away = other == which || isnan(rf) ? away : fmin(away, fabs(drawn(r, rf) - spot.y));
+        }
+        const double worth = away - FREE / 50.0 * (r->x.to - spot.x);
+        if (one->places[k].rf < HIGH && worth > most + 1e-9) {
+            most = worth;
+            best = spot;
+        }
+    }
+    return best;
+}
+
 /* A label at the right of the panel, with what it points to. */
 typedef struct tag {
     ss_spot to;
@@ -256,8 +292,8 @@ static int tag_curves(rating *r, int car, tag *tags) {
         }
         const double least = one->places[one->least].rf;
         if (draw_curve(r, one, looks[k].role, &end)) {
-            tags[count++] =
-                (tag){end, ss_build_text(b, "%s, least %s", looks[k].word, ss_rated_factor(b, least, 2))};
+            tags[count++] = (tag){point_at(r, car, k, end), ss_build_text(b, "%s, least %s", looks[k].word,
+                                                                          ss_rated_factor(b, least, 2))};
         }
     }
     return count;
@@ -295,8 +331,8 @@ static const char *told(rating *r, int car) {
         }
         const place *const at = &one->places[one->least];
         said = ss_build_text(b, "%s%s%s %s at %s under %s", said, said[0] == '\0' ? "least " : "; ",
-                             looks[k].word, ss_rated_factor(b, at->rf, 2), ss_words_length(b, at->x),
-                             ss_words_traffic(b, at->traffic));
+                             at->tips ? "tipping" : looks[k].word, ss_rated_factor(b, at->rf, 2),
+                             ss_words_length(b, at->x), ss_words_traffic(b, at->traffic));
         if (at->rf < HIGH) {
             ss_figure_disc(r->sketch.figure, SS_FIGURE_DOT,
                            (ss_spot){ss_scale_at(&r->x, at->x), drawn(r, at->rf)}, DOT);
@@ -354,7 +390,8 @@ static void say(rating *r) {
             "each girder rates least under, wherever that is worst. Heavy line: main girder in bending; "
             "dashed: in web shear; thin and dotted: "
             "the lesser of the edge girders; dots elsewhere: the stringer and the floor beam that rate "
-            "least. At 1.0, the red line, a truck just passes. Factors above %s are not drawn.",
+            "least. At 1.0, the red line, a truck just passes. Factors above %s are not drawn; where the "
+            "bridge tips first, that is the factor.",
             ss_method_name(r->method), ss_words_decimals(b, HIGH, 0)));
 }
 
