@@ -39,11 +39,17 @@ bool ss_drawn_line(const ss_pipe *pipe, const ss_invocation *asked, int line) {
 static void complain(const ss_bridge *bridge, const char *name, ss_text *text) {
     const char *words[NAMES];
     const int count = ss_report_detail_names(bridge, name, words, NAMES);
+    if (count == 0) {
+        ss_text_add(text, "--of: \"");
+        ss_text_add_plain(text, name);
+        ss_text_add(text, "\" is no line, and moment, shear and deflection are drawn along lines");
+        return;
+    }
     const char *const near = ss_text_nearest(name, words, count);
     ss_text_add(text, "--of: nothing of this bridge is called \"");
     ss_text_add_plain(text, name);
     ss_text_add(text, near != NULL ? "\"; did you mean \"" : "\"; one is \"");
-    ss_text_add_plain(text, near != NULL ? near : count > 0 ? words[0] : "");
+    ss_text_add_plain(text, near != NULL ? near : words[0]);
     ss_text_add(text, near != NULL ? "\"?" : "\"");
 }
 
