@@ -225,7 +225,9 @@ static void draw_curves(stretch *s) {
                              ss_words_length(b, envelope->effects[s->order[peak]].at),
                              ss_words_traffic(b, range->traffic[curve]));
     }
-    ss_figure_text(s->sketch.figure, (ss_lettering){SS_FIGURE_LABEL, 1, SS_LETTERS_SMALL, false},
+    ss_figure_text(s->sketch.figure,
+                   (ss_lettering){SS_FIGURE_LABEL, 1,
+                                  ss_sketch_fitting(said, SS_LETTERS_SMALL, s->x.to - s->x.from), false},
                    (ss_spot){s->x.from, fmin(s->y.from, s->y.to) - 2.0}, said);
 }
 

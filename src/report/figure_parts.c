@@ -81,6 +81,11 @@ void ss_sketch_paragraph(ss_sketch *sketch, double indent, const char *text) {
     }
 }
 
+double ss_sketch_fitting(const char *text, double size, double room) {
+    const double width = ss_figure_text_width(text, size);
+    return width > room ? size * room / width : size;
+}
+
 double ss_sketch_units(const ss_sketch *sketch, double metres) {
     return ss_units_from_si(metres, SS_DIM_LENGTH, sketch->report.units);
 }

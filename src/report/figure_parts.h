@@ -37,6 +37,9 @@ ss_status ss_sketch_end(ss_sketch *sketch, ss_error *error);
 /** Sets a text in lines at the left margin plus `indent`, and moves `down`. */
 void ss_sketch_paragraph(ss_sketch *sketch, double indent, const char *text);
 
+/** Letters of that size, or as much smaller as a text needs to keep within `room` (mm). */
+double ss_sketch_fitting(const char *text, double size, double room);
+
 /** A length in the units of the figure. */
 double ss_sketch_units(const ss_sketch *sketch, double metres);
 

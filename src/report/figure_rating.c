@@ -369,12 +369,17 @@ static void draw_car(rating *r, int car) {
                    (ss_spot){r->x.to, drawn(r, 1.0)});
     int count = tag_curves(r, car, tags);
     count += tag_marks(r, car, tags + count);
-    ss_figure_text(
-        figure, (ss_lettering){SS_FIGURE_LABEL, 1, SS_LETTERS, false}, (ss_spot){r->x.from, top - 5.8},
+    const double room = SS_PAGE_WIDTH - SS_PAGE_MARGIN - r->x.from;
+    const char *const name =
         ss_build_text(&sketch->words, "car %s: %s and its neighbours", sketch->bridge->cars[car].name,
-                      sketch->bridge->lines[main_girder(sketch->bridge, car)].whole));
-    ss_figure_text(figure, (ss_lettering){SS_FIGURE_LABEL, 1, SS_LETTERS_SMALL, false},
-                   (ss_spot){r->x.from, top - 2.2}, told(r, car));
+                      sketch->bridge->lines[main_girder(sketch->bridge, car)].whole);
+    ss_figure_text(figure,
+                   (ss_lettering){SS_FIGURE_LABEL, 1, ss_sketch_fitting(name, SS_LETTERS, room), false},
+                   (ss_spot){r->x.from, top - 5.8}, name);
+    const char *const said = told(r, car);
+    ss_figure_text(figure,
+                   (ss_lettering){SS_FIGURE_LABEL, 1, ss_sketch_fitting(said, SS_LETTERS_SMALL, room), false},
+                   (ss_spot){r->x.from, top - 2.2}, said);
     put_tags(r, tags, count);
     ss_sketch_wedges(sketch, &r->x, r->y.from, main_girder(sketch->bridge, car));
     sketch->down = top + PANEL + BETWEEN;

@@ -152,33 +152,40 @@ static void draw_bar(bars *s, int row, const int *order, double top, double (*sp
     }
 }
 
-/* The cars below their parts of the bar. */
-static void name_cars(bars *s, int row, double top, double (*span)[2], double *place) {
-    const ss_bridge *const bridge = s->sketch.bridge;
+static const char *car_part(bars *s, int row, int car) {
     ss_builder *const b = &s->sketch.words;
-    const ss_share *const share = share_of(s, row);
-    const int count = bridge->car_count;
+    return ss_build_text(b, "%s %s %%", s->sketch.bridge->cars[car].name,
+                         ss_words_decimals(b, 100.0 * share_of(s, row)->per_car[car], 0));
+}
+
+/* The cars below their parts of the bar, in smaller letters where there is no room for all. */
+static void name_cars(bars *s, int row, double top, double (*span)[2], double *place) {
+    const int count = s->sketch.bridge->car_count;
+    const double room = s->x.to + 2.0 - s->x.from;
+    double all = 0.0;
     for (int i = 0; i < count; i++) {
         const bool there = span[i][1] >= span[i][0];
-        const char *const text = ss_build_text(b, "%s %s %%", bridge->cars[i].name,
-                                               ss_words_decimals(b, 100.0 * share->per_car[i], 0));
         place[i] = there ? 0.5 * (span[i][0] + span[i][1]) : s->x.to;
-        place[count + i] = ss_figure_text_width(text, SS_LETTERS_SMALL) + 2.0;
+        place[count + i] = ss_figure_text_width(car_part(s, row, i), SS_LETTERS_SMALL) + 2.0;
+        all += place[count + i];
         if (there) {
             const double y = top + BAR + 0.6;
             ss_figure_line(s->sketch.figure, SS_FIGURE_EDGE_GIRDER, (ss_spot){span[i][0] + 0.4, y},
                            (ss_spot){span[i][1] - 0.4, y});
         }
     }
-    if (!ss_figure_spread(place, place + count, count, s->x.from, s->x.to + 2.0)) {
+    const double smaller = fmin(1.0, room / all);
+    for (int i = 0; i < count; i++) {
+        place[count + i] *= smaller;
+    }
+    if (!ss_figure_spread(place, place + count, count, s->x.from, s->x.from + room)) {
         s->sketch.words.failed = true;
         return;
     }
     for (int i = 0; i < count; i++) {
-        ss_figure_text(s->sketch.figure, (ss_lettering){SS_FIGURE_LABEL, 0, SS_LETTERS_SMALL, false},
-                       (ss_spot){place[i], top + BAR + 1.0 + SS_LETTERS_SMALL},
-                       ss_build_text(b, "%s %s %%", bridge->cars[i].name,
-                                     ss_words_decimals(b, 100.0 * share->per_car[i], 0)));
+        ss_figure_text(s->sketch.figure,
+                       (ss_lettering){SS_FIGURE_LABEL, 0, smaller * SS_LETTERS_SMALL, false},
+                       (ss_spot){place[i], top + BAR + 1.0 + SS_LETTERS_SMALL}, car_part(s, row, i));
     }
 }
 
@@ -187,7 +194,7 @@ static void draw_row(bars *s, int row, const int *order, double *room) {
     ss_figure *const figure = sketch->figure;
     const int cars = sketch->bridge->car_count;
     double(*const span)[2] = (double(*)[2])room;
-    const ss_lettering letters = {SS_FIGURE_LABEL, 1, SS_LETTERS_SMALL, false};
+    const double left = s->x.from - SS_PAGE_MARGIN - 2.0;
     if (begins_truck(s, row)) {
         ss_figure_text(figure, (ss_lettering){SS_FIGURE_CAPTION, 1, SS_LETTERS, false},
                        (ss_spot){SS_PAGE_MARGIN, sketch->down + SS_LETTERS},
@@ -198,10 +205,13 @@ static void draw_row(bars *s, int row, const int *order, double *room) {
         span[i][0] = (double)INFINITY;
         span[i][1] = -(double)INFINITY;
     }
-    ss_figure_text(figure, letters, (ss_spot){SS_PAGE_MARGIN, sketch->down + SS_LETTERS_SMALL},
-                   beside(s, row, false));
-    ss_figure_text(figure, letters, (ss_spot){SS_PAGE_MARGIN, sketch->down + 2.3 * SS_LETTERS_SMALL},
-                   beside(s, row, true));
+    for (int i = 0; i < 2; i++) {
+        const char *const text = beside(s, row, i == 1);
+        ss_figure_text(
+            figure,
+            (ss_lettering){SS_FIGURE_LABEL, 1, ss_sketch_fitting(text, SS_LETTERS_SMALL, left), false},
+            (ss_spot){SS_PAGE_MARGIN, sketch->down + (i == 0 ? 1.0 : 2.3) * SS_LETTERS_SMALL}, text);
+    }
     draw_bar(s, row, order, sketch->down, span);
     name_cars(s, row, sketch->down, span, room + 2 * cars);
     sketch->down += BAR + BELOW + BETWEEN;
