@@ -91,16 +91,39 @@ function drawGirders(plan, data, shown, size) {
   }
 }
 
+// Middles of labels at least `gap` apart, as near as that lets them be to the ascending places where they are wanted.
+function spread(wanted, gap) {
+  const groups = [];
+  for (const middle of wanted) {
+    let group = { middle, count: 1 };
+    for (let last = groups[groups.length - 1];
+      last && group.middle - last.middle < gap * (last.count + group.count) / 2; last = groups[groups.length - 1]) {
+      const count = last.count + group.count;
+      group = { middle: (last.middle * last.count + group.middle * group.count) / count, count };
+      groups.pop();
+    }
+    groups.push(group);
+  }
+  return groups.flatMap((g) => Array.from({ length: g.count }, (_, i) => g.middle + gap * (i - (g.count - 1) / 2)));
+}
+
+// Numbers at an end of the bridge stand beside their bearings, one below the other; others above them.
 function drawBearings(plan, data, shown) {
-  const b = data.bridge, middle = (b.x0 + b.x1) / 2, near = 0.03 * (b.x1 - b.x0);
+  const b = data.bridge, near = 0.03 * (b.x1 - b.x0);
+  const sides = { end: [], '': [], middle: [] };
   for (const p of shown.bearings) {
-    const x = plan.X(p.x), y = plan.Y(p.y);
-    shape(plan.moving, 'circle', { class: p.lifted ? 'moving-lifted' : 'moving-bearing', cx: x, cy: y, r: 4 });
-    const end = p.x < b.x0 + near ? 'end' : p.x > b.x1 - near ? '' : 'middle';
-    shape(plan.moving, 'text', {
-      class: 'moving-number ' + end + (p.lifted || p.pulled ? ' found' : ''),
-      x: end === 'middle' ? x : p.x < middle ? x - 8 : x + 8, y: end === 'middle' ? y - 8 : y + 4
-    }, p.lifted ? 'off ' + p.opening : p.reaction);
+    shape(plan.moving, 'circle',
+      { class: p.lifted ? 'moving-lifted' : 'moving-bearing', cx: plan.X(p.x), cy: plan.Y(p.y), r: 4 });
+    sides[p.x < b.x0 + near ? 'end' : p.x > b.x1 - near ? '' : 'middle'].push(p);
+  }
+  for (const side of Object.keys(sides)) {
+    const list = sides[side].sort((p, q) => p.y - q.y);
+    const at = list.map((p) => plan.Y(p.y));
+    const y = side === 'middle' ? at.map((v) => v - 8) : spread(at, 13).map((v) => v + 4);
+    list.forEach((p, i) => shape(plan.moving, 'text', {
+      class: 'moving-number ' + side + (p.lifted || p.pulled ? ' found' : ''),
+      x: plan.X(p.x) + (side === 'end' ? -8 : side === '' ? 8 : 0), y: y[i]
+    }, p.lifted ? 'off ' + p.opening : p.reaction));
   }
 }
 
