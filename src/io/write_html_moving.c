@@ -22,8 +22,8 @@ void ss_html_moving_policy(ss_text *out) {
 
 /* Ink, told apart by width, dash and hatching; red is for what is found. Texts have a rim of paper. */
 static const char *const rules[] = {
-    ".moving-plan { display: block; width: 100%; min-width: 620px; touch-action: pan-x pan-y; user-select: "
-    "none; }",
+    ".moving-plan { display: block; width: 100%; min-width: 620px; touch-action: pan-x pan-y;",
+    "  user-select: none; }",
     ".moving-plan:focus-visible, .moving-controls :focus-visible, summary:focus-visible {",
     "  outline: 2px solid var(--red); outline-offset: 2px; }",
     ".moving-plan text { font-size: 12px; fill: var(--ink); }",

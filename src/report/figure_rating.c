@@ -128,7 +128,7 @@ static bool collect(rating *r) {
 static bool collect_marks(rating *r) {
     const ss_bridge *const bridge = r->sketch.bridge;
     const ss_ratings *const rated = results_of(r)->rated;
-    const size_t count = (size_t)(MARKS * bridge->car_count);
+    const size_t count = MARKS * (size_t)bridge->car_count;
     r->marks = ss_arena_alloc(&r->sketch.report.arena, count, sizeof *r->marks);
     if (r->marks == NULL) {
         return false;
