@@ -64,8 +64,8 @@ static const char *const rules[] = {
     "  border: 1px solid var(--soft); border-radius: 0; }",
     ".moving-controls button { width: auto; margin-top: .3rem; font-size: .9rem; }",
     ".moving-controls output { display: block; font-size: .95rem; }",
-    ".moving-mark { display: block; font-size: .8rem; color: var(--soft); line-height: 1; white-space: "
-    "nowrap; }",
+    ".moving-mark { display: block; font-size: .8rem; color: var(--soft); line-height: 1;",
+    "  white-space: nowrap; }",
     "#moving details { margin-bottom: 1rem; } #moving summary { cursor: pointer; margin-bottom: .6rem; }",
     "@media print { .screen { display: none; } }",
 };

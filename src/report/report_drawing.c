@@ -114,6 +114,44 @@ static bool named_before(const ss_bridge *bridge, int line) {
     return false;
 }
 
+/* Floor beams reach from the first to the last line of their car that is there. */
+static void draw_beams(canvas *c, const ss_bridge *bridge, double x0, double y0) {
+    for (int i = 0; i < bridge->floor_beam_count; i++) {
+        const ss_floor_beam *beam = &bridge->floor_beams[i];
+        if (beam->strip > 0.0) {
+            continue;
+        }
+        const ss_car *car = &bridge->cars[beam->car];
+        double low = car->y_right;
+        double high = car->y_left;
+        for (int k = 0; k < car->line_count; k++) {
+            const ss_line *line = &bridge->lines[car->first_line + k];
+            if (beam->x >= line->x0 && beam->x <= line->x1) {
+                low = fmin(low, line->y);
+                high = fmax(high, line->y);
+            }
+        }
+        stroke(c, SS_STROKE_BEAM, beam->x - x0, low - y0, beam->x - x0, high - y0);
+    }
+}
+
+/* Lines with their names at the left. */
+static void draw_lines(canvas *c, const ss_bridge *bridge, double x0, double y0) {
+    for (int i = 0; i < bridge->line_count; i++) {
+        const ss_line *line = &bridge->lines[i];
+        stroke(c, line->role == SS_ROLE_MAIN ? SS_STROKE_GIRDER : SS_STROKE_LINE, line->x0 - x0, line->y - y0,
+               line->x1 - x0, line->y - y0);
+        if (named_before(bridge, i)) {
+            continue;
+        }
+        const char *const name = line->whole == NULL ? line->name : line->whole;
+        label(c, 0.0, line->y - y0, -1,
+              bridge->car_count == 1
+                  ? name
+                  : ss_build_text(c->builder, "%s, %s", bridge->cars[line->car].name, name));
+    }
+}
+
 void ss_part_plan(ss_builder *b, const char *title, const char *note, const ss_plan_mark *marks, int count) {
     const ss_bridge *bridge = b->results->bridge;
     const double x0 = bridge->x0;
@@ -132,34 +170,8 @@ void ss_part_plan(ss_builder *b, const char *title, const char *note, const ss_p
         const ss_car *car = &bridge->cars[i];
         rectangle(&c, SS_STROKE_EDGE, car->x0 - x0, car->y_left - y0, car->x1 - x0, car->y_right - y0);
     }
-    for (int i = 0; i < bridge->floor_beam_count; i++) {
-        const ss_floor_beam *beam = &bridge->floor_beams[i];
-        if (beam->strip > 0.0) {
-            continue;
-        }
-        const ss_car *car = &bridge->cars[beam->car];
-        double low = car->y_right;
-        double high = car->y_left;
-        for (int k = 0; k < car->line_count; k++) {
-            const ss_line *line = &bridge->lines[car->first_line + k];
-            if (beam->x >= line->x0 && beam->x <= line->x1) {
-                low = fmin(low, line->y);
-                high = fmax(high, line->y);
-            }
-        }
-        stroke(&c, SS_STROKE_BEAM, beam->x - x0, low - y0, beam->x - x0, high - y0);
-    }
-    for (int i = 0; i < bridge->line_count; i++) {
-        const ss_line *line = &bridge->lines[i];
-        stroke(&c, line->role == SS_ROLE_MAIN ? SS_STROKE_GIRDER : SS_STROKE_LINE, line->x0 - x0,
-               line->y - y0, line->x1 - x0, line->y - y0);
-        if (named_before(bridge, i)) {
-            continue;
-        }
-        const char *const name = line->whole == NULL ? line->name : line->whole;
-        label(&c, 0.0, line->y - y0, -1,
-              bridge->car_count == 1 ? name : ss_build_text(b, "%s, %s", bridge->cars[line->car].name, name));
-    }
+    draw_beams(&c, bridge, x0, y0);
+    draw_lines(&c, bridge, x0, y0);
     for (int i = 0; i < bridge->joint_count; i++) {
         draw_joint(&c, bridge, &bridge->joints[i], x0, y0);
     }

@@ -48,12 +48,9 @@ static void add_rail(ss_moving_job *job, double at, double aside) {
 }
 
 /* The y at which the shares of a wheel change anywhere, and both curbs. */
-static ss_status find_breaks(ss_moving_job *job, double **out, int *count, ss_error *error) {
+static ss_status find_breaks(const ss_moving_job *job, double y[3 * BREAKS_MOST], int *count,
+                             ss_error *error) {
     const ss_mesh *const mesh = job->mesh;
-    double *const y = room(job, 3 * BREAKS_MOST);
-    if (y == NULL) {
-        return ss_no_memory(error);
-    }
     y[0] = mesh->bridge->roadway_left;
     y[1] = mesh->bridge->roadway_right;
     *count = 2;
@@ -65,7 +62,6 @@ static ss_status find_breaks(ss_moving_job *job, double **out, int *count, ss_er
             return ss_error_set(error, SS_ERROR_LIMIT, "there are too many lines under its deck");
         }
     }
-    *out = y;
     return SS_OK;
 }
 
@@ -161,10 +157,13 @@ static ss_status find_point(ss_moving_job *job, int rail, int interval, int whic
 ss_status ss_moving_lay(ss_moving_job *job, ss_error *error) {
     ss_moving *const m = &job->made;
     ss_status status = SS_OK;
-    double *y = NULL;
     int count = 0;
+    double *const y = room(job, 3 * BREAKS_MOST);
+    if (y == NULL) {
+        return ss_no_memory(error);
+    }
     m->along = job->mesh->bridge->deck.along;
-    SS_TRY(find_breaks(job, &y, &count, error));
+    SS_TRY(find_breaks(job, y, &count, error));
     SS_TRY(m->along ? lay_along(job, y, count, error) : lay_across(job, y, count, error));
     const size_t points = (size_t)m->rail_count * (size_t)(m->place_count - 1) * SS_MOVING_POINTS;
     job->point = ss_arena_alloc(&job->arena, points, sizeof *job->point);
