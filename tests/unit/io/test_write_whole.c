@@ -233,7 +233,9 @@ static void test_page(void) {
     /* A heading and a link for each section, besides the title, the contents and the way to the answer. */
     CU_ASSERT_EQUAL(page.headings, page.sections + 2);
     CU_ASSERT_EQUAL(page.links, page.sections + 1);
-    CU_ASSERT_EQUAL(page.drawings, 6); /* plan, section, side; moment, shear, deflection */
+    /* Plan, section, side; moment, shear, deflection, influence; shares. Neither posting nor places are here.
+     */
+    CU_ASSERT_EQUAL(page.drawings, 8);
     ss_text_destroy(&out);
 }
 
