@@ -205,6 +205,7 @@ static void add_filed(ss_builder *b) {
     if (b->results->posting != NULL) {
         ss_build_figure(b, ss_figure_sign);
     }
+    ss_part_inventory(b);
     add_envelopes(b);
     add_analysed(b);
     ss_part_studies(b);
@@ -241,6 +242,7 @@ ss_status ss_report_build(const ss_results *results, ss_unit_system units, ss_re
     if (results->rated != NULL) {
         ss_part_findings(&b);
         add_rated(&b);
+        ss_part_inventory(&b);
     }
     if (!check) {
         add_analysed(&b);

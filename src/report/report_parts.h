@@ -63,6 +63,8 @@ void ss_part_answer_ratings(ss_builder *b);
 void ss_part_answer_tables(ss_builder *b);
 void ss_part_ratings(ss_builder *b);
 void ss_part_posting(ss_builder *b);
+/** The items of the inventory of bridges that follow from it. */
+void ss_part_inventory(ss_builder *b);
 /** Lives of described details; nothing where none are. */
 void ss_part_fatigue(ss_builder *b);
 /** Stages, bare cars, bearings and sag while a slab is cast; nothing without one. */

@@ -217,6 +217,11 @@ void ss_part_posting(ss_builder *b) {
     ss_build_list(b, SS_FOR_ALL, "posting.notes", posting->notes, posting->note_count);
     add_programs(b);
     ss_rated_restrictions(b);
-    ss_build_heading(b, SS_FOR_PEOPLE, "For the inventory of bridges");
-    add_records(b);
+}
+
+void ss_part_inventory(ss_builder *b) {
+    if (b->results->posting != NULL) {
+        ss_build_heading(b, SS_FOR_PEOPLE, "For the inventory of bridges");
+        add_records(b);
+    }
 }
