@@ -148,6 +148,25 @@ static bool locate(const ss_mesh *mesh, const named *one, double wanted, ss_effe
     return isfinite(least);
 }
 
+/* Whether a member is where --at asks for it; else says where it is. Of a bearing the place is its own. */
+static bool is_there(const ss_pipe *pipe, const named *one, double wanted, ss_text *text) {
+    const ss_bridge *const bridge = &pipe->whole.bridge;
+    const bool across = one->member == SS_MEMBER_BEAM;
+    const double from = across ? bridge->cars[one->car].y_left : one->x0;
+    const double to = across ? bridge->cars[one->car].y_right : one->x1;
+    char words[3][64];
+    if (one->member == SS_MEMBER_BEARING || (wanted >= from - 1e-6 && wanted <= to + 1e-6)) {
+        return true;
+    }
+    const double places[] = {wanted, from, to};
+    for (int i = 0; i < 3; i++) {
+        ss_units_format(words[i], sizeof words[i], places[i], SS_DIM_LENGTH, bridge->units, 4);
+    }
+    ss_text_printf(text, "--at: %s %s is not on it; it goes from %s to %s", across ? "y =" : "x =", words[0],
+                   words[1], words[2]);
+    return false;
+}
+
 /* What is asked of a member where nothing is said. */
 static ss_effect_kind usual(ss_member_kind member) {
     return member == SS_MEMBER_BEARING ? SS_EFFECT_REACTION
@@ -184,6 +203,9 @@ bool ss_drawn_effect(const ss_pipe *pipe, const ss_invocation *asked, ss_effect 
             ss_text_add(text, "\"");
             return false;
         }
+    }
+    if (asked->at != NULL && !is_there(pipe, one, x, text)) {
+        return false;
     }
     const ss_effect_kind kind = asked->effect < 0 ? usual(one->member) : effects[asked->effect].kind;
     double wanted =
