@@ -4,31 +4,18 @@
 
 #include "io/write_html.h"
 #include "io/write_html_moving.h"
+#include "io/write_seen.h"
 #include "sillspan/version.h"
 
 /* With fewer sections a table of contents is no help. */
 #define CONTENTS_FROM 3
 
-static bool is_seen(const ss_block *block) {
-    return block->audience != SS_FOR_PROGRAMS;
-}
-
-/* The report's first heading is its title, NULL if there is none. */
-static const ss_block *title_of(const ss_report *report) {
-    for (int i = 0; i < report->count; i++) {
-        if (is_seen(&report->blocks[i]) && report->blocks[i].kind == SS_BLOCK_HEADING) {
-            return &report->blocks[i];
-        }
-    }
-    return NULL;
-}
-
 static int count_sections(const ss_report *report) {
-    const ss_block *const title = title_of(report);
+    const ss_block *const title = ss_report_title(report);
     int count = 0;
     for (int i = 0; i < report->count; i++) {
         const ss_block *block = &report->blocks[i];
-        count += is_seen(block) && block->kind == SS_BLOCK_HEADING && block != title;
+        count += ss_block_seen(block) && block->kind == SS_BLOCK_HEADING && block != title;
     }
     return count;
 }
@@ -67,12 +54,12 @@ static void put_head(ss_text *out, const char *title, bool moving) {
 
 static void put_contents(const ss_html *page) {
     const ss_report *report = page->report;
-    const ss_block *const title = title_of(report);
+    const ss_block *const title = ss_report_title(report);
     int number = 0;
     ss_text_add(page->out, "<nav aria-labelledby=\"contents\">\n<h2 id=\"contents\">Contents</h2>\n<ol>\n");
     for (int i = 0; i < report->count; i++) {
         const ss_block *block = &report->blocks[i];
-        if (!is_seen(block) || block->kind != SS_BLOCK_HEADING || block == title) {
+        if (!ss_block_seen(block) || block->kind != SS_BLOCK_HEADING || block == title) {
             continue;
         }
         ss_text_printf(page->out, "<li%s><a href=\"#s%d\">", block->screen ? " class=\"screen\"" : "",
@@ -88,7 +75,8 @@ static int put_paragraph(ss_html *page, int first) {
     const ss_report *report = page->report;
     int i = first;
     ss_text_add(page->out, "<p>");
-    for (; i < report->count && report->blocks[i].kind == SS_BLOCK_SENTENCE && is_seen(&report->blocks[i]);
+    for (; i < report->count && report->blocks[i].kind == SS_BLOCK_SENTENCE &&
+           ss_block_seen(&report->blocks[i]);
          i++) {
         ss_text_add(page->out, i == first ? "" : " ");
         ss_html_text(page->out, report->blocks[i].text);
@@ -160,13 +148,13 @@ static int put_block(ss_html *page, int i, bool contents) {
 /* The title and what comes before the first section, in the page's head; the rest as sections. */
 static void put_body(ss_html *page) {
     const ss_report *report = page->report;
-    const ss_block *const title = title_of(report);
+    const ss_block *const title = ss_report_title(report);
     const bool contents = count_sections(report) >= CONTENTS_FROM;
     bool in_head = true;
     ss_text_add(page->out, "<header>\n");
     for (int i = 0; i < report->count;) {
         const ss_block *block = &report->blocks[i];
-        if (!is_seen(block)) {
+        if (!ss_block_seen(block)) {
             i++;
         } else if (block == title) {
             ss_text_add(page->out, "<h1>");
@@ -186,7 +174,7 @@ static void put_body(ss_html *page) {
 }
 
 ss_status ss_write_html(const ss_report *report, ss_text *out, ss_error *error) {
-    const ss_block *const title = title_of(report);
+    const ss_block *const title = ss_report_title(report);
     ss_html page = {.report = report, .out = out, .section = title == NULL ? "Results" : title->text};
     put_head(out, page.section, has_moving(report));
     ss_text_add(out, "<body>\n");

@@ -13,8 +13,8 @@ typedef struct ss_html {
     int sections, tables, drawings, figures; /**< written so far; their ids are numbered by them */
 } ss_html;
 
-/** Appends text of anyone's as text of the page: control characters harmless, nothing left that could end an
- * element, an attribute or begin a character reference. */
+/** Appends text of anyone's as text of a page or of any other XML: control characters harmless, nothing left
+ * that could end an element, an attribute or begin a character reference. */
 void ss_html_text(ss_text *out, const char *text);
 
 /** The same for a cell of a table: long words may be broken, so that a table never is wider than its page. */

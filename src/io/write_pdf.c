@@ -1,6 +1,7 @@
 /* write_pdf.c - a report as PDF: its blocks as boxes one below the other, which are then broken into pages.
  */
 #include "io/pdf_parts.h"
+#include "io/write_seen.h"
 
 /* With fewer sections a table of contents is no help. */
 #define CONTENTS_FROM 3
@@ -10,29 +11,15 @@
 static const ss_pen body = {SS_FACE_SERIF, 10.0, SS_PDF_INK};
 #define BODY_LEADING 13.6
 
-static bool is_seen(const ss_block *block) {
-    return block->audience != SS_FOR_PROGRAMS;
-}
-
-/* The report's first heading is its title, NULL if there is none. */
-static const ss_block *title_of(const ss_report *report) {
-    for (int i = 0; i < report->count; i++) {
-        if (is_seen(&report->blocks[i]) && report->blocks[i].kind == SS_BLOCK_HEADING) {
-            return &report->blocks[i];
-        }
-    }
-    return NULL;
-}
-
 static bool read_sections(ss_pdf *pdf) {
     const ss_report *const report = pdf->report;
-    const ss_block *const title = title_of(report);
+    const ss_block *const title = ss_report_title(report);
     pdf->title = ss_pdf_plain(pdf, title == NULL ? "Results" : title->text);
     pdf->sections = ss_arena_alloc(&pdf->arena, (size_t)report->count + 1, sizeof *pdf->sections);
     pdf->failed = pdf->failed || pdf->sections == NULL;
     for (int i = 0; i < report->count && !pdf->failed; i++) {
         const ss_block *const block = &report->blocks[i];
-        if (is_seen(block) && block->kind == SS_BLOCK_HEADING && block != title) {
+        if (ss_block_seen(block) && block->kind == SS_BLOCK_HEADING && block != title) {
             pdf->sections[pdf->section_count++] = ss_pdf_plain(pdf, block->text);
         }
     }
@@ -112,7 +99,8 @@ static int add_sentences(ss_pdf *pdf, int first, bool soft) {
     ss_setting setting = {.pen = body, .leading = BODY_LEADING, .above = SS_PDF_MM(2.2), .width = SENTENCES};
     ss_text all = {0};
     int i = first;
-    for (; i < report->count && report->blocks[i].kind == SS_BLOCK_SENTENCE && is_seen(&report->blocks[i]);
+    for (; i < report->count && report->blocks[i].kind == SS_BLOCK_SENTENCE &&
+           ss_block_seen(&report->blocks[i]);
          i++) {
         ss_text_add(&all, i == first ? "" : " ");
         ss_text_add(&all, report->blocks[i].text);
@@ -209,12 +197,12 @@ static int add_block(ss_pdf *pdf, int i, bool soft) {
  * which holds the answer. */
 static void add_blocks(ss_pdf *pdf) {
     const ss_report *const report = pdf->report;
-    const ss_block *const title = title_of(report);
+    const ss_block *const title = ss_report_title(report);
     const bool contents = pdf->section_count >= CONTENTS_FROM;
     int section = 0;
     for (int i = 0; i < report->count && !pdf->failed;) {
         const ss_block *const block = &report->blocks[i];
-        if (!is_seen(block)) {
+        if (!ss_block_seen(block)) {
             i++;
         } else if (block == title) {
             add_title(pdf, block->text);

@@ -2,26 +2,9 @@
 #include <math.h>
 
 #include "io/figure_look.h"
+#include "io/write_html.h"
 #include "io/write_svg.h"
 #include "sillspan/write.h"
-
-/* Text of a description between tags: control characters go, and the five that mean something are named. */
-static void put_escaped(ss_text *out, const char *text) {
-    ss_text plain = {0};
-    ss_text_add_plain(&plain, text);
-    for (const char *c = plain.data == NULL ? "" : plain.data; *c != '\0'; c++) {
-        switch (*c) {
-        case '&': ss_text_add(out, "&amp;"); break;
-        case '<': ss_text_add(out, "&lt;"); break;
-        case '>': ss_text_add(out, "&gt;"); break;
-        case '"': ss_text_add(out, "&quot;"); break;
-        case '\'': ss_text_add(out, "&#39;"); break;
-        default: ss_text_add_bytes(out, c, 1);
-        }
-    }
-    out->failed = out->failed || plain.failed;
-    ss_text_destroy(&plain);
-}
 
 /* Hundredths of a millimetre, without zeros at the end. */
 static void put_number(ss_text *out, double value) {
@@ -63,7 +46,7 @@ static void put_text(ss_text *out, const ss_mark *mark) {
         ss_text_add(out, ")\"");
     }
     ss_text_add(out, ">");
-    put_escaped(out, mark->text);
+    ss_html_text(out, mark->text);
     ss_text_add(out, "</text>\n");
 }
 
@@ -176,9 +159,9 @@ static void put_head(const ss_figure *figure, const char *prefix, bool file, ss_
     put_number(out, figure->height);
     ss_text_printf(out, "\" role=\"img\" aria-labelledby=\"%s-title %s-text\">\n<title id=\"%s-title\">",
                    prefix, prefix, prefix);
-    put_escaped(out, figure->title == NULL ? "" : figure->title);
+    ss_html_text(out, figure->title == NULL ? "" : figure->title);
     ss_text_printf(out, "</title>\n<desc id=\"%s-text\">", prefix);
-    put_escaped(out, figure->text == NULL ? "" : figure->text);
+    ss_html_text(out, figure->text == NULL ? "" : figure->text);
     ss_text_add(out, "</desc>\n");
 }
 

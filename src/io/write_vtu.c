@@ -3,6 +3,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "io/write_html.h"
 #include "sillspan/write.h"
 
 /* Types of cells by that format. */
@@ -57,23 +58,6 @@ static void pack_double(packer *p, double value) {
 
 /* ---- elements ----------------------------------------------------------------------------------- */
 
-static void put_escaped(ss_text *out, const char *text) {
-    ss_text plain = {0};
-    ss_text_add_plain(&plain, text);
-    for (const char *c = plain.data == NULL ? "" : plain.data; *c != '\0'; c++) {
-        switch (*c) {
-        case '&': ss_text_add(out, "&amp;"); break;
-        case '<': ss_text_add(out, "&lt;"); break;
-        case '>': ss_text_add(out, "&gt;"); break;
-        case '"': ss_text_add(out, "&quot;"); break;
-        case '\'': ss_text_add(out, "&#39;"); break;
-        default: ss_text_add_bytes(out, c, 1);
-        }
-    }
-    out->failed = out->failed || plain.failed;
-    ss_text_destroy(&plain);
-}
-
 static packer begin_array(ss_text *out, const char *type, const char *attributes, uint64_t bytes) {
     packer p = {.out = out};
     ss_text_printf(out, "<DataArray type=\"%s\" %s format=\"binary\">", type, attributes);
@@ -112,7 +96,7 @@ static double shown(const ss_grid_unit *unit, ss_unit_system units, double value
 static void put_name(ss_text *out, const ss_grid_array *array, ss_unit_system units) {
     const char *const unit = ss_units_name(array->unit.dimension, units);
     ss_text_add(out, "Name=\"");
-    put_escaped(out, array->name);
+    ss_html_text(out, array->name);
     if (unit[0] != '\0') {
         ss_text_printf(out, " [%s", unit);
         if (array->unit.times != SS_DIM_NUMBER) {
@@ -179,7 +163,7 @@ static void put_notes(ss_text *out, const ss_grid *grid, ss_unit_system units) {
     for (int i = 0; i <= grid->note_count; i++) {
         const bool unit = i == grid->note_count;
         ss_text_add(out, "<DataArray type=\"String\" Name=\"");
-        put_escaped(out, unit ? "unit of points" : grid->notes[i].name);
+        ss_html_text(out, unit ? "unit of points" : grid->notes[i].name);
         ss_text_add(out, "\" NumberOfTuples=\"1\" format=\"ascii\">");
         put_codes(out, unit ? ss_units_name(SS_DIM_LENGTH, units) : grid->notes[i].text);
         ss_text_add(out, "</DataArray>\n");
