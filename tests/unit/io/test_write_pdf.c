@@ -149,8 +149,8 @@ static void test_paragraphs(void) {
     static char words[20001];
     static char word[20001];
     for (int i = 0; i < 20000; i++) {
-        words[i] = i % 7 == 6 ? ' ' : (char)('a' + i % 26);
-        word[i] = i % 11 == 10 ? '.' : (char)('a' + i % 26);
+        words[i] = (char)(i % 7 == 6 ? ' ' : 'a' + i % 26);
+        word[i] = (char)(i % 11 == 10 ? '.' : 'a' + i % 26);
     }
     const char *const texts[] = {words, word, "short", "", "   ", hostile};
     for (int t = 0; t < ENTRIES(texts); t++) {
